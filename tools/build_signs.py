@@ -1,0 +1,204 @@
+"""Build the sign font: the musical signs that no text font has, in two weights.
+
+``python tools/build_signs.py NOTO_MUSIC_FONT`` writes fifthwise Signs, Regular and Bold, into the
+package. Accidentals and symbols are drawn in ``sign_shapes``; segno, coda and the like are taken from
+Noto Music, scaled to stand beside capitals. Each weight has the text font's vertical metrics to the
+unit: where they differ, the baseline jumps on every line that falls back from one font to the other.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.cu2quPen import Cu2QuPen
+from fontTools.pens.recordingPen import DecomposingRecordingPen
+from fontTools.pens.transformPen import TransformPen
+from fontTools.pens.ttGlyphPen import TTGlyphPen
+from fontTools.ttLib import TTFont
+from fontTools.ttLib.tables._g_l_y_f import Glyph, flagOverlapSimple
+from sign_shapes import BOLD, CAP, DRAWN, MIDDLE, REGULAR, SIDE, Point, Sign, Weight
+
+FAMILY = "fifthwise Signs"
+VERSION = "Version 1.000"
+FONTS = Path(__file__).resolve().parent.parent / "src/fifthwise/page/fonts"
+MADE = 3_849_984_000  # a fixed day, in seconds since 1904, so that the same shapes give the same file
+COPYRIGHT = (
+    "Copyright 2026 fifthwise contributors. "
+    "Segno, coda, fermata, rest, repeat and double sharp: Copyright 2022 The Noto Project Authors."
+)
+LICENCE = "This Font Software is licensed under the SIL Open Font License, Version 1.1."
+LICENCE_URL = "https://openfontlicense.org"
+
+UNITS_PER_EM = 1000
+X_HEIGHT = 496
+ASCENDER, DESCENDER = 984, -316
+HIGHEST, LOWEST = 996, -411  # where the text font is clipped
+
+MITER_LIMIT = 0.4  # a sharper corner grows no further than this lets it
+
+
+@dataclass(frozen=True, slots=True)
+class Borrowed:
+    """How tall a borrowed sign stands, and how high its middle, in the weight Regular."""
+
+    height: float
+    middle: float = MIDDLE
+
+
+BORROWED = {
+    "𝄪": Borrowed(0.53 * CAP),
+    "𝄋": Borrowed(1.16 * CAP),
+    "𝄌": Borrowed(1.16 * CAP),
+    "𝄐": Borrowed(0.50 * CAP, 0.66 * CAP),
+    "𝄽": Borrowed(1.12 * CAP),
+    "𝄎": Borrowed(0.84 * CAP),
+}
+
+
+def borrowed_sign(source: TTFont, sign: str, weight: Weight) -> tuple[Glyph, int]:
+    """Return a glyph of the source font, scaled to its place and grown to the weight, with its advance."""
+    glyphs = source.getGlyphSet()
+    record = DecomposingRecordingPen(glyphs)
+    name = source.getBestCmap()[ord(sign)]
+    glyphs[name].draw(record)
+    table = source["glyf"][name]
+    place = BORROWED[sign]
+    scale = (place.height - 2 * weight.swell) / (table.yMax - table.yMin)
+    left = SIDE + weight.swell - scale * table.xMin
+    foot = place.middle - scale * (table.yMin + table.yMax) / 2
+    pen = TTGlyphPen(None)
+    record.replay(TransformPen(pen, (scale, 0, 0, scale, left, foot)))
+    glyph = pen.glyph(round=lambda value: value)
+    swell(glyph, weight.swell)
+    return glyph, round(scale * (table.xMax - table.xMin) + 2 * (weight.swell + SIDE))
+
+
+def swell(glyph: Glyph, by: float) -> None:
+    """Move every point of an outline ``by`` units out of the ink, along the middle of its corner."""
+    moved: list[tuple[float, float]] = []
+    for contour in contours(glyph):
+        count = len(contour)
+        for here, point in enumerate(contour):
+            out_x, out_y = outward(contour[here - 1], point, contour[(here + 1) % count])
+            moved.append((point[0] + by * out_x, point[1] + by * out_y))
+    glyph.coordinates = type(glyph.coordinates)(moved)
+
+
+def contours(glyph: Glyph) -> Iterator[list[tuple[float, float]]]:
+    """Yield the points of each contour in turn."""
+    start = 0
+    for end in glyph.endPtsOfContours:
+        yield list(glyph.coordinates[start : end + 1])
+        start = end + 1
+
+
+def outward(before: Point, here: Point, after: Point) -> Point:
+    """Return how a corner moves when both its sides move one unit to their left, away from the ink."""
+    (ax, ay), (bx, by) = left_of(before, here), left_of(here, after)
+    miter = max(1 + ax * bx + ay * by, MITER_LIMIT)
+    return (ax + bx) / miter, (ay + by) / miter
+
+
+def left_of(start: Point, end: Point) -> Point:
+    """Return the unit vector to the left of the way from start to end."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = (dx**2 + dy**2) ** 0.5 or 1.0
+    return -dy / length, dx / length
+
+
+def drawn_sign(sign: Sign) -> tuple[Glyph, int]:
+    """Return one of our own signs as a glyph, with its advance."""
+    pen = TTGlyphPen(None)
+    quadratic = Cu2QuPen(pen, max_err=0.3)
+    for contour in sign.contours:
+        quadratic.moveTo(contour[0])
+        for segment in contour[1:]:
+            if isinstance(segment[0], tuple):
+                quadratic.curveTo(*segment)
+            else:
+                quadratic.lineTo(segment)
+        quadratic.closePath()
+    return pen.glyph(), round(sign.advance)
+
+
+def settle(glyph: Glyph) -> None:
+    """Round to whole units, and tell rasterisers that contours may overlap."""
+    glyph.coordinates.toInt()
+    glyph.flags[0] |= flagOverlapSimple
+    glyph.recalcBounds(None)
+
+
+def build_font(source: TTFont, weight: Weight) -> FontBuilder:
+    """Put one weight of the sign font together."""
+    glyphs: dict[str, tuple[Glyph, int]] = {".notdef": (Glyph(), 500), "space": (Glyph(), 220)}
+    names = {ord(" "): "space", 0xA0: "space"}
+    for sign in sorted((*DRAWN, *BORROWED)):
+        name = names[ord(sign)] = f"u{ord(sign):04X}"
+        glyphs[name] = (
+            drawn_sign(DRAWN[sign](weight)) if sign in DRAWN else borrowed_sign(source, sign, weight)
+        )
+        settle(glyphs[name][0])
+    builder = FontBuilder(UNITS_PER_EM, isTTF=True)
+    builder.setupGlyphOrder(list(glyphs))
+    builder.setupCharacterMap(names)
+    builder.setupGlyf({name: glyph for name, (glyph, _) in glyphs.items()})
+    builder.setupHorizontalMetrics(
+        {name: (advance, getattr(glyph, "xMin", 0)) for name, (glyph, advance) in glyphs.items()}
+    )
+    set_metrics(builder, weight)
+    return builder
+
+
+def set_metrics(builder: FontBuilder, weight: Weight) -> None:
+    """Give the font its names and the text font's vertical metrics."""
+    builder.setupHorizontalHeader(ascent=ASCENDER, descent=DESCENDER)
+    builder.setupNameTable(
+        {
+            "copyright": COPYRIGHT,
+            "familyName": FAMILY,
+            "styleName": weight.name,
+            "uniqueFontIdentifier": f"{FAMILY} {weight.name} {VERSION}",
+            "fullName": f"{FAMILY} {weight.name}",
+            "version": VERSION,
+            "psName": f"FifthwiseSigns-{weight.name}",
+            "licenseDescription": LICENCE,
+            "licenseInfoURL": LICENCE_URL,
+        },
+        mac=False,
+    )
+    is_bold = weight is BOLD
+    builder.setupOS2(
+        version=4,
+        usWeightClass=weight.css,
+        sTypoAscender=ASCENDER,
+        sTypoDescender=DESCENDER,
+        sTypoLineGap=0,
+        usWinAscent=HIGHEST,
+        usWinDescent=-LOWEST,
+        sCapHeight=CAP,
+        sxHeight=X_HEIGHT,
+        fsSelection=(1 << 7) | (1 << 5 if is_bold else 1 << 6),
+        achVendID="NONE",
+    )
+    builder.setupHead(unitsPerEm=UNITS_PER_EM, created=MADE, modified=MADE, macStyle=1 if is_bold else 0)
+    builder.setupPost(underlinePosition=-100, underlineThickness=50)
+    builder.font.recalcTimestamp = False
+
+
+def main(source_file: str) -> None:
+    """Write both weights into the package."""
+    source = TTFont(source_file)
+    for weight in (REGULAR, BOLD):
+        target = FONTS / f"FifthwiseSigns-{weight.name}.ttf"
+        build_font(source, weight).save(target)
+        print(target.relative_to(Path.cwd()) if target.is_relative_to(Path.cwd()) else target)
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("Say where Noto Music is: python tools/build_signs.py NOTO_MUSIC_FONT")
+    main(sys.argv[1])
