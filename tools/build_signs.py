@@ -34,9 +34,26 @@ LICENCE = "This Font Software is licensed under the SIL Open Font License, Versi
 LICENCE_URL = "https://openfontlicense.org"
 
 UNITS_PER_EM = 1000
-X_HEIGHT = 496
 ASCENDER, DESCENDER = 984, -316
-HIGHEST, LOWEST = 996, -411  # where the text font is clipped
+UNDERLINE = {"underlinePosition": -78, "underlineThickness": 56}
+# The text font's own figures. A superscript size left at nought makes signs vanish from exponents.
+METRICS = {
+    "sTypoAscender": ASCENDER,
+    "sTypoDescender": DESCENDER,
+    "sTypoLineGap": 0,
+    "usWinAscent": 996,
+    "usWinDescent": 411,
+    "sCapHeight": CAP,
+    "sxHeight": 496,
+    "ySubscriptXSize": 650,
+    "ySubscriptYSize": 600,
+    "ySubscriptYOffset": 75,
+    "ySuperscriptXSize": 650,
+    "ySuperscriptYSize": 600,
+    "ySuperscriptYOffset": 350,
+    "yStrikeoutSize": 56,
+    "yStrikeoutPosition": 258,
+}
 
 MITER_LIMIT = 0.4  # a sharper corner grows no further than this lets it
 
@@ -174,18 +191,12 @@ def set_metrics(builder: FontBuilder, weight: Weight) -> None:
     builder.setupOS2(
         version=4,
         usWeightClass=weight.css,
-        sTypoAscender=ASCENDER,
-        sTypoDescender=DESCENDER,
-        sTypoLineGap=0,
-        usWinAscent=HIGHEST,
-        usWinDescent=-LOWEST,
-        sCapHeight=CAP,
-        sxHeight=X_HEIGHT,
         fsSelection=(1 << 7) | (1 << 5 if is_bold else 1 << 6),
         achVendID="NONE",
+        **METRICS,
     )
     builder.setupHead(unitsPerEm=UNITS_PER_EM, created=MADE, modified=MADE, macStyle=1 if is_bold else 0)
-    builder.setupPost(underlinePosition=-100, underlineThickness=50)
+    builder.setupPost(**UNDERLINE)
     builder.font.recalcTimestamp = False
 
 
