@@ -56,7 +56,7 @@ class Key:
     def scale(self) -> tuple[Degree, ...]:
         """The seven degrees of the key's scale, counted from its tonic, in order of step."""
         shift = MODES[self.mode]
-        return tuple(sorted((Degree(place - shift) for place in range(-1, 6)), key=lambda d: d.step))
+        return tuple(sorted((Degree(place + shift) for place in range(-1, 6)), key=lambda d: d.step))
 
     @property
     def short(self) -> str:
@@ -79,7 +79,9 @@ def read_key(text: str) -> Key:
     """
     match = KEY.match(plain_accidentals(text.strip()))
     if not match:
-        raise KeyFault(f"'{text}' is no key", "key", "Write a tonic and a mode, as in 'Eb', 'F#m' or 'D dorian'")
+        raise KeyFault(
+            f"'{text}' is no key", "key", "Write a tonic and a mode, as in 'Eb', 'F#m' or 'D dorian'"
+        )
     key = Key(read_note(match[1]), _read_mode(match[2].strip(), text))
     if abs(key.signature) > 7:
         kind = "sharps" if key.signature > 0 else "flats"
