@@ -30,8 +30,10 @@ from fifthwise.theory.note import (
 )
 from fifthwise.theory.numbering import MINOR_WAYS, PLAIN_WAYS, MinorWay, Numbering, PlainWay
 from fifthwise.theory.quality import Quality, make_quality, quality_tones
-from fifthwise.theory.read_chord import plain_signs, read_chord, read_letter_chord, read_number_chord
+from fifthwise.theory.read_chord import read_chord, read_number_chord
+from fifthwise.theory.read_letters import read_letter_chord
 from fifthwise.theory.respell import player_reading, without_doubles
+from fifthwise.theory.signs import plain_signs
 from fifthwise.theory.write_chord import quality_text, write_letters, write_number, write_roman
 
 __all__ = [

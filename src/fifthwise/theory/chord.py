@@ -50,12 +50,19 @@ def to_letters(chord: NumberChord, one: NoteName) -> LetterChord:
 def to_number(chord: LetterChord, one: NoteName) -> NumberChord:
     """Count a letter chord from ``one``.
 
-    A chord so far out that its degree would need three accidentals is respelled as a whole.
+    A chord so far out that a degree would need three accidentals is respelled as a whole.
     """
     away = chord.root.fifths - one.fifths
-    turn = 12 if Degree(away).alter < -2 else -12 if Degree(away).alter > 2 else 0
-    bass = None if chord.bass is None else Degree(chord.bass.fifths - one.fifths + turn)
-    return NumberChord(Degree(away + turn), chord.quality, bass)
+    bass = None if chord.bass is None else chord.bass.fifths - one.fifths
+    turn = _turn(away if bass is None else min(away, bass), away if bass is None else max(away, bass))
+    return NumberChord(Degree(away + turn), chord.quality, None if bass is None else Degree(bass + turn))
+
+
+def _turn(lowest: int, highest: int) -> int:
+    """Twelve fifths up or down where that keeps both ends within two accidentals."""
+    if Degree(lowest).alter < -2:
+        return 12
+    return -12 if Degree(highest).alter > 2 else 0
 
 
 def recount(chord: NumberChord, by: int) -> NumberChord:

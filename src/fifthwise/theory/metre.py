@@ -77,7 +77,9 @@ def read_metre(text: str) -> Metre:
 
 def _check_size(text: str, count: int, unit: int) -> None:
     if unit not in (2, 4, 8):
-        raise MetreFault(f"'{text}' counts in notes of 1/{unit}", "metre", "Count in halves, quarters or eighths")
+        raise MetreFault(
+            f"'{text}' counts in notes of 1/{unit}", "metre", "Count in halves, quarters or eighths"
+        )
     if not 1 <= count <= LONGEST_BAR:
         raise MetreFault(f"'{text}' has {count} notes in a bar", "metre", f"Write 1 to {LONGEST_BAR}")
 

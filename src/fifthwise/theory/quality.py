@@ -30,11 +30,11 @@ BASES = {
     "maj13": ("7", "9", "11", "13"),
     "sus": ("4",),
     "sus2": ("2",),
-    "sus4": ("4",),
     "7sus": ("4", "b7"),
     "9sus": ("4", "b7", "9"),
 }
-SUSPENDED = frozenset({"sus", "sus2", "sus4", "7sus", "9sus"})
+SAME_BASES = {"sus4": "sus", "7sus4": "7sus", "9sus4": "9sus"}
+SUSPENDED = frozenset({"sus", "sus2", "7sus", "9sus"})
 SEVENTHS = frozenset({"7", "9", "11", "13"})
 # Changes as written, by the name under which they are kept.
 CHANGES = {
@@ -43,9 +43,37 @@ CHANGES = {
     "addb9": "b9", "add#9": "#9", "b10": "#9", "#11": "#11", "#4": "#11", "add#11": "#11", "add#4": "#11",
     "b13": "b13", "b6": "b13", "addb13": "b13", "addb6": "b13", "b11": "b11", "#13": "#13", "b5": "b5",
     "#5": "#5", "+5": "#5", "-5": "b5", "-9": "b9", "+9": "#9", "+11": "#11", "no3": "no3", "no5": "no5",
-    "omit3": "no3", "omit5": "no5", "5": "no3", "b7": "add7", "maj7": "addmaj7",
+    "omit3": "no3", "omit5": "no5", "5": "no3", "b7": "b7", "maj7": "maj7",
 }  # fmt: skip
-ORDER = ("b5", "#5", "b9", "add9", "#9", "b11", "add11", "#11", "b13", "add13", "#13", "no3", "no5")
+ORDER = (
+    "b5", "#5", "b7", "maj7", "b9", "add9", "#9", "b11", "add11", "#11", "b13", "add13", "#13", "no3", "no5"
+)  # fmt: skip
+# What a base and one change make together; of two changes that fit, the one named first in ORDER counts.
+JOINED = {
+    ("", "b7"): "7",
+    ("", "maj7"): "maj7",
+    ("", "add13"): "6",
+    ("6", "add9"): "69",
+    ("7", "add9"): "9",
+    ("9", "add11"): "11",
+    ("11", "add13"): "13",
+    ("maj7", "add9"): "maj9",
+    ("maj9", "add11"): "maj11",
+    ("maj11", "add13"): "maj13",
+    ("sus", "b7"): "7sus",
+    ("7sus", "add9"): "9sus",
+}
+# What stands for a base when one of the changes is added to it: 6(b7) is 7(add13), maj7(b7) is 7(maj7).
+PARTED = {
+    ("6", "b7"): ("7", ("add13",)),
+    ("6", "maj7"): ("maj7", ("add13",)),
+    ("69", "b7"): ("9", ("add13",)),
+    ("69", "maj7"): ("maj9", ("add13",)),
+    ("maj7", "b7"): ("7", ("maj7",)),
+    ("maj9", "b7"): ("9", ("maj7",)),
+    ("maj11", "b7"): ("11", ("maj7",)),
+    ("maj13", "b7"): ("13", ("maj7",)),
+}
 NUMBER = re.compile(r"(b*|#*)(\d+)\Z")
 
 
@@ -85,26 +113,25 @@ POWER = Quality("", "", ("no3",))
 def make_quality(triad: str, base: str, changes: tuple[str, ...] = ()) -> Quality:
     """Make a quality in its one settled form, so that equal chords are equal values.
 
-    ``-7(b5)`` is ``ø7``, ``(#5)`` is ``+``, ``(add13)`` on a triad is ``6``, ``(b7)`` on a triad is ``7``.
+    ``-7(b5)`` is ``ø7``, ``(#5)`` is ``+``, ``7(add9)`` is ``9``, ``6(b7)`` is ``7(add13)``.
 
     Raises
     ------
     ChordFault
         A change is unknown, or the parts contradict each other.
     """
-    kept = [_change(change) for change in changes]
-    if triad == "o" and "add7" in kept:
+    kept = {_change(change) for change in changes}
+    base = SAME_BASES.get(base, base)
+    if triad == "o" and "b7" in kept and base not in SEVENTHS:
         triad = "ø"
-    base, kept = _fold_sevenths(base, kept)
-    if base in SUSPENDED:
-        triad, kept = _suspend(triad, kept)
-    else:
-        triad, kept = _fold_fifths(triad, base, kept)
     if triad == "ø":
         base = base or "7"
+    base, kept = _settle_base(base, kept)
+    triad, kept = _suspend(triad, kept) if base in SUSPENDED else _settle_triad(triad, base, kept)
     if triad == "ø" and base not in SEVENTHS:
         raise ChordFault(f"a half-diminished chord has no '{base}'", "chord", "Write 'ø', or 'o' with it")
-    return Quality(triad, base, tuple(c for c in ORDER if c in kept))
+    present = {tone.fifths for tone in quality_tones(Quality(triad, base))}
+    return Quality(triad, base, tuple(c for c in ORDER if c in kept and _says_something(c, present)))
 
 
 def _change(text: str) -> str:
@@ -116,41 +143,67 @@ def _change(text: str) -> str:
         ) from None
 
 
-def _fold_sevenths(base: str, changes: list[str]) -> tuple[str, list[str]]:
-    """Move a seventh or sixth in the brackets of a bare triad to the base."""
-    folds = {"add7": "7", "addmaj7": "maj7", "add13": "6"}
-    for change in ("add7", "addmaj7"):
-        if change in changes and base not in ("", "sus", "sus4"):
-            raise ChordFault(f"a seventh cannot be added to '{base}'", "chord", "Write the seventh first")
-    for change, new in folds.items():
-        if base == "" and change in changes:
-            changes = [c for c in changes if c != change]
-            base = new
-    if base in ("sus", "sus4") and "add7" in changes:
-        changes, base = [c for c in changes if c != "add7"], "7sus"
-    if "addmaj7" in changes:
-        raise ChordFault("a suspended chord with a major seventh has no short form", "chord", "Leave the 7 out")
+def _settle_base(base: str, changes: set[str]) -> tuple[str, set[str]]:
+    """Move into the base what it has a name for."""
+    if "b7" in changes and "b7" in BASES[base]:
+        raise ChordFault(f"a seventh cannot be added to '{base}'", "chord", "Leave one of the two out")
+    for change in ORDER:
+        if change not in changes:
+            continue
+        if (base, change) in PARTED:
+            base, more = PARTED[base, change]
+            return _settle_base(base, changes - {change} | set(more))
+        if (base, change) in JOINED:
+            return _settle_base(JOINED[base, change], changes - {change})
     return base, changes
 
 
-def _suspend(triad: str, changes: list[str]) -> tuple[str, list[str]]:
+def _suspend(triad: str, changes: set[str]) -> tuple[str, set[str]]:
     """A suspended chord has no third, so a minor sign says nothing."""
     if triad in ("o", "ø"):
         raise ChordFault("a suspended chord has no third", "chord", "Write it as in '5sus' or '57sus(b5)'")
-    return "", [*changes, "#5"] if triad == "+" else changes
+    _check_fifth(triad, changes)
+    raised = triad == "+" and "no5" not in changes
+    return "", changes - {"no3"} | ({"#5"} if raised else set())
 
 
-def _fold_fifths(triad: str, base: str, changes: list[str]) -> tuple[str, list[str]]:
-    """Let one altered fifth become the triad sign where there is one."""
-    altered = [c for c in changes if c in ("b5", "#5")]
-    if len(altered) != 1:
-        return triad, changes
-    rest = [c for c in changes if c not in altered]
-    if triad == "" and altered == ["#5"]:
-        return "+", rest
-    if triad == "-" and altered == ["b5"]:
-        return ("ø" if base in SEVENTHS else "o"), rest
-    return triad, changes
+def _settle_triad(triad: str, base: str, changes: set[str]) -> tuple[str, set[str]]:
+    """Let the triad sign tell the third and the fifth where it can, and nothing that is left out."""
+    _check_fifth(triad, changes)
+    if triad == "o" and base in SEVENTHS:
+        return triad, changes - {"b5"}  # the sign also tells the double-flat seventh
+    third, fifth = TRIADS[triad]
+    altered = changes & {"b5", "#5"} | ({fifth} - {"5"})
+    third = "3" if "no3" in changes else third
+    if "no5" in changes or len(altered) == 2:
+        return "" if third == "3" else "-", changes
+    fifth = next(iter(altered), "5")
+    fitting = (
+        sign for sign in ("", "-", "+", "ø" if base in SEVENTHS else "o") if TRIADS[sign] == (third, fifth)
+    )
+    sign = next(fitting, "" if third == "3" else "-")
+    return sign, changes - {"b5", "#5"} | (altered - {TRIADS[sign][1]})
+
+
+def _check_fifth(triad: str, changes: set[str]) -> None:
+    altered = changes & {"b5", "#5"}
+    if altered and "no5" in changes:
+        raise ChordFault("the fifth is both altered and left out", "chord", "Leave one of the two out")
+    sign = TRIADS[triad][1]
+    if sign != "5" and altered - {sign}:
+        raise ChordFault(
+            f"'{triad}' already has a {sign}", "chord", f"Leave '{triad}' or the other fifth out"
+        )
+
+
+def _says_something(change: str, present: set[int]) -> bool:
+    """Whether a change alters, leaves out, or adds a note that is not there, in whatever octave."""
+    return change in ("b5", "#5", "no3", "no5") or tone(_added(change)).fifths not in present
+
+
+def _added(change: str) -> str:
+    """The name of the note that a change adds."""
+    return "7" if change == "maj7" else change.removeprefix("add")
 
 
 def quality_tones(quality: Quality) -> tuple[Interval, ...]:
@@ -175,12 +228,8 @@ def _altered(names: list[str], quality: Quality, third: str, fifth: str) -> list
     dropped = {"no3": third, "no5": fifth}
     if {"b5", "#5"} & set(quality.changes):
         names = [n for n in names if n != fifth]
-    for change in quality.changes:
-        if change in dropped:
-            names = [n for n in names if n != dropped[change]]
-        elif change.removeprefix("add") not in names:
-            names = [*names, change.removeprefix("add")]
-    return names
+    left = [n for n in names if n not in {dropped[c] for c in quality.changes if c in dropped}]
+    return [*left, *(_added(c) for c in quality.changes if c not in dropped)]
 
 
 def tone(name: str) -> Interval:

@@ -1,25 +1,24 @@
-"""Chords read from text: numbers, Roman numerals and letters.
+"""Chords read from text: numbers and Roman numerals, and letters counted in a key.
 
 A number is ``[accidentals][1-7][quality][base][(changes)][/bass]`` with nothing between. Roman numerals
-carry their quality by case and may have figures (``V65``) or be applied (``V7/vi``). Letters are read as
-on lead sheets, where changes also stand without brackets (``C7b9``).
+carry their quality by case and may have figures (``V65``) or be applied (``V7/vi``).
 """
 
 import re
 from functools import lru_cache
 
-from fifthwise.theory.chord import LetterChord, NumberChord, to_number
+from fifthwise.theory.chord import NumberChord, to_number
 from fifthwise.theory.degree import Degree, read_degree
 from fifthwise.theory.errors import ChordFault, NoteFault
 from fifthwise.theory.key import Key
-from fifthwise.theory.note import NoteName, plain_accidentals, read_note
+from fifthwise.theory.note import NoteName, read_note
 from fifthwise.theory.numbering import Numbering, lowered
 from fifthwise.theory.quality import Quality, make_quality, quality_tones
+from fifthwise.theory.read_letters import read_letter_chord
+from fifthwise.theory.signs import BASE, TRIAD, TRIAD_SIGNS, plain_signs, read_base, read_change
 
-__all__ = ["plain_signs", "read_chord", "read_letter_chord", "read_number_chord"]
+__all__ = ["read_chord", "read_number_chord"]
 
-TRIAD = r"(?P<triad>min|mi|m(?!aj|a\d)|-|dim|o|ø|hdim|aug|\+)?"
-BASE = r"(?P<base>(?:maj|Maj|ma|M)(?:13|11|9|7)|13sus4?|9sus4?|7sus4?|69|6/9(?!\d)|sus2|sus4|sus|13|11|9|7|6)?"
 TAIL = r"(?:\((?P<changes>[^()]*)\))?(?:/(?P<bass>[^/]+))?\Z"
 NUMBER = re.compile(r"(?P<root>(?:bb|##|b|#)?[1-7])(?P<major>maj(?!\d)|M(?!\d))?" + TRIAD + BASE + TAIL)
 ROMAN = re.compile(
@@ -30,27 +29,11 @@ ROMAN = re.compile(
     r"(?P<add>(?:add[b#]?\d+)?)(?:\((?P<changes>[^()]*)\))?"
     r"(?:/(?P<of>[b#]*(?:VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)))?(?:/(?P<bass>[^/]+))?\Z"
 )
-LETTER = re.compile(
-    r"(?P<root>[A-G](?:bb|##|b|#)?)(?P<major>(?:maj|Maj|M)(?![\d]))?" + TRIAD + r"(?P<plus>\+)?" + BASE
-    + r"(?P<tail>(?:add|no|omit|[b#+-])?[b#]?\d*.*?)?(?:/(?P<bass>[A-G](?:bb|##|b|#)?))?\Z"
-)  # fmt: skip
-TAIL_ITEM = re.compile(r"sus2|sus4?|(?:add|no|omit)?[b#+-]?\d+|\((?:maj7|M7|ma7|Maj7)\)|maj7|M7|Maj7|\+|[(), ]")
-TRIAD_SIGNS = {
-    "min": "-", "mi": "-", "m": "-", "-": "-", "dim": "o", "o": "o", "ø": "ø", "hdim": "ø", "aug": "+", "+": "+"
-}  # fmt: skip
-BASE_SIGNS = {"6/9": "69", "7sus4": "7sus", "9sus4": "9sus", "13sus": "9sus", "13sus4": "9sus"}
 ROMAN_STEPS = {"I": 1, "II": 2, "III": 3, "IV": 4, "V": 5, "VI": 6, "VII": 7}
 # The chord tone that each figure puts in the bass, as an index above the root, and whether it has a 7.
 FIGURES = {"6": (1, False), "64": (2, False), "65": (1, True), "43": (2, True), "42": (3, True)}
-SIGNS = str.maketrans({"°": "o", "Δ": "^", "△": "^", "–": "-", "−": "-", "Ø": "ø", "º": "o"})
 DIGITS_RUN = re.compile(r"((?:bb|##|b|#)?[1-7])(\d+)(.*)\Z")
 BARE_CHANGE = re.compile(r"((?:bb|##|b|#)?[1-7][^b#(/]*?)((?:add|no)[b#]?\d+|[b#]\d+)(/.+)?\Z")
-
-
-def plain_signs(text: str) -> str:
-    """Write the signs that mean the same in one way: ♭ as b, ° as o, Δ as maj7, dashes as -."""
-    text = plain_accidentals(text).translate(SIGNS)
-    return text.replace("^7", "maj7").replace("^9", "maj9").replace("^", "maj7") if "^" in text else text
 
 
 @lru_cache(maxsize=8192)
@@ -113,23 +96,17 @@ def read_number_chord(
     raise _number_fault(text, plain)
 
 
-def _number(match: re.Match[str], scale: tuple[Degree, ...], lowers: bool, one: NoteName | None) -> NumberChord:
+def _number(
+    match: re.Match[str], scale: tuple[Degree, ...], lowers: bool, one: NoteName | None
+) -> NumberChord:
     written = read_degree(match["root"])
     root = lowered(written) if lowers else written
     triad = TRIAD_SIGNS[match["triad"]] if match["triad"] else ""
-    base, extra = _base(match["base"])
+    base, extra = read_base(match["base"])
     changes = _split_changes(match["changes"])
     if scale and not match["triad"] and not match["major"] and not base.startswith("sus"):
         triad = _scale_triad(root, scale, base)
     return NumberChord(root, make_quality(triad, base, (*changes, *extra)), _bass(match["bass"], lowers, one))
-
-
-def _base(text: str | None) -> tuple[str, tuple[str, ...]]:
-    if not text:
-        return "", ()
-    if text[0] in "mM":
-        text = "maj" + text.lstrip("Mmaj")
-    return BASE_SIGNS.get(text, text), ("13",) if text.startswith("13sus") else ()
 
 
 def _split_changes(text: str | None) -> tuple[str, ...]:
@@ -138,7 +115,7 @@ def _split_changes(text: str | None) -> tuple[str, ...]:
     items = tuple(item for item in re.split(r"[ ,]+", text.strip()) if item)
     if not items:
         raise ChordFault("the brackets are empty", "chord", "Write what changes, as in '(b9)'")
-    return tuple("maj7" if item in ("M7", "ma7") else item for item in items)
+    return tuple(read_change(item) for item in items)
 
 
 def _scale_triad(root: Degree, scale: tuple[Degree, ...], base: str) -> str:
@@ -159,7 +136,9 @@ def _bass(text: str | None, lowers: bool, one: NoteName | None) -> Degree | None
     try:
         if text[0] in "ABCDEFG":
             if one is None:
-                raise ChordFault(f"the bass '{text}' is a letter", "chord", "Write it as a number, or name the key")
+                raise ChordFault(
+                    f"the bass '{text}' is a letter", "chord", "Write it as a number, or name the key"
+                )
             return Degree(read_note(text).fifths - one.fifths)
         degree = read_degree(text)
     except NoteFault as fault:
@@ -190,10 +169,14 @@ def _roman_quality(match: re.Match[str]) -> Quality:
     triad = TRIAD_SIGNS[match["triad"]] if match["triad"] else ""
     small = match["root"].islower()
     if small and triad == "+":
-        raise ChordFault("a small numeral is minor and has no '+'", "chord", "Write it in capitals, as in 'III+'")
+        raise ChordFault(
+            "a small numeral is minor and has no '+'", "chord", "Write it in capitals, as in 'III+'"
+        )
     if not small and triad == "-":
-        raise ChordFault("a capital numeral is major and has no minor sign", "chord", "Write it small, as in 'vi'")
-    base, extra = _base(match["base"])
+        raise ChordFault(
+            "a capital numeral is major and has no minor sign", "chord", "Write it small, as in 'vi'"
+        )
+    base, extra = read_base(match["base"])
     changes = (*_split_changes(match["changes"]), *extra, *((match["add"],) if match["add"] else ()))
     return make_quality(triad or ("-" if small else ""), base, changes)
 
@@ -213,61 +196,6 @@ def _applied(of: str, root: Degree, bass: Degree | None, lowers: bool) -> tuple[
     return Degree(root.fifths + away), None if bass is None else Degree(bass.fifths + away)
 
 
-@lru_cache(maxsize=8192)
-def read_letter_chord(text: str) -> LetterChord:
-    """Read a chord written in letters, as on a lead sheet.
-
-    Raises
-    ------
-    ChordFault
-        The text is no letter chord.
-    """
-    plain = plain_signs(text).replace("6/9", "69")
-    match = LETTER.match(plain)
-    if not match:
-        raise _letter_fault(text)
-    triad = TRIAD_SIGNS[match["triad"]] if match["triad"] else ""
-    if match["plus"]:
-        triad = "+"
-    base, extra = _base(match["base"])
-    items = _letter_items(match["tail"] or "", text)
-    base, items, triad = _settle_items(base, items, triad)
-    bass = read_note(match["bass"]) if match["bass"] else None
-    return LetterChord(read_note(match["root"]), make_quality(triad, base, (*items, *extra)), bass)
-
-
-def _letter_items(tail: str, text: str) -> list[str]:
-    """Split what follows the base into changes, with or without brackets."""
-    items, at = [], 0
-    while at < len(tail):
-        match = TAIL_ITEM.match(tail, at)
-        if not match:
-            raise _letter_fault(text)
-        item = match[0].strip("(), ")
-        if item:
-            items.append("maj7" if item in ("M7", "ma7", "Maj7") else item)
-        at = match.end()
-    return items
-
-
-def _settle_items(base: str, items: list[str], triad: str) -> tuple[str, list[str], str]:
-    """Move a suspension, an augmented sign or a bare 5, 2 or 4 to where it belongs."""
-    for item in [i for i in items if i.startswith("sus")]:
-        items = [i for i in items if i != item]
-        base = {"": item, "7": "7sus", "9": "9sus"}.get(base, base + "?")
-    if base.endswith("?"):
-        raise ChordFault("the suspension does not fit the rest", "chord", "Write it as in 'Csus' or 'C7sus'")
-    if "+" in items:
-        items, triad = [i for i in items if i != "+"], "+"
-    if items == ["4"] and base == "":
-        base, items = "sus4", []
-    return base, items, triad
-
-
-def _letter_fault(text: str) -> ChordFault:
-    return ChordFault(f"'{text}' is no chord", "chord", "Write it as in 'Bb7', 'Cm/Eb' or 'C7(b9)'")
-
-
 def _number_fault(text: str, plain: str) -> ChordFault:
     """Say what a broken number chord may have meant."""
     run = DIGITS_RUN.match(plain)
@@ -280,7 +208,9 @@ def _number_fault(text: str, plain: str) -> ChordFault:
     bare = BARE_CHANGE.match(plain)
     if bare:
         return _bare_change_fault(text, bare)
-    return ChordFault(f"'{text}' is no chord", "chord", "Write a number and its quality, as in '6-7', '5/7' or '4maj7'")
+    return ChordFault(
+        f"'{text}' is no chord", "chord", "Write a number and its quality, as in '6-7', '5/7' or '4maj7'"
+    )
 
 
 def _digits_fault(text: str, run: re.Match[str]) -> ChordFault:
@@ -288,7 +218,9 @@ def _digits_fault(text: str, run: re.Match[str]) -> ChordFault:
     bracketed = {"5": "(5)", "2": "(add9)", "4": "(add11)"}.get(run[2])
     mends = (apart, f"{run[1]}{bracketed}") if bracketed and not run[3] else (apart,)
     asked = " or ".join(f"'{m}'" for m in mends)
-    return ChordFault(f"'{text}' is two numbers or an unknown chord", "chord", f"Did you mean {asked}?", mends)
+    return ChordFault(
+        f"'{text}' is two numbers or an unknown chord", "chord", f"Did you mean {asked}?", mends
+    )
 
 
 def _bare_change_fault(text: str, bare: re.Match[str]) -> ChordFault:

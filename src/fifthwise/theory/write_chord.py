@@ -90,4 +90,3 @@ def _letter_quality(quality: Quality) -> str:
     if triad == "-" and base.startswith("maj"):
         return f"m({base}{''.join(f' {c}' for c in changes)})"
     return f"{LETTER_TRIADS[triad]}{base}{_brackets(changes)}"
-

@@ -1,0 +1,116 @@
+"""Made-up values for the laws: one function a value type, each named after its type in the plural."""
+
+import functools
+import itertools
+from fractions import Fraction
+
+from hypothesis import strategies as st
+
+from fifthwise.theory import (
+    MINOR_WAYS,
+    MODES,
+    PLAIN_WAYS,
+    ChordFault,
+    Degree,
+    Interval,
+    Key,
+    LetterChord,
+    Metre,
+    NoteName,
+    NumberChord,
+    Numbering,
+    Quality,
+    SpelledPitch,
+    make_quality,
+)
+from fifthwise.theory.quality import BASES, ORDER, TRIADS
+
+# Places on the line of fifths whose names have at most two accidentals.
+LOWEST_PLACE, HIGHEST_PLACE = -15, 19
+
+
+def note_names():
+    """Notes with up to two accidentals."""
+    return st.integers(LOWEST_PLACE, HIGHEST_PLACE).map(NoteName)
+
+
+def degrees():
+    """Degrees with up to two accidentals."""
+    return st.integers(LOWEST_PLACE, HIGHEST_PLACE).map(Degree)
+
+
+def pitches():
+    """Spelled pitches in the octaves that can be written."""
+    return st.builds(SpelledPitch, st.integers(LOWEST_PLACE, HIGHEST_PLACE), st.integers(-1, 9))
+
+
+def intervals():
+    """Intervals up and down, simple and strange."""
+    return st.builds(Interval, st.integers(-12, 12), st.integers(-8, 8))
+
+
+def keys():
+    """Every key with at most seven sharps or flats, in every mode."""
+    return st.builds(
+        lambda signature, mode: Key(NoteName(signature - MODES[mode]), mode),
+        st.integers(-7, 7),
+        st.sampled_from(sorted(MODES)),
+    )
+
+
+def numberings():
+    """Both settings of how a song counts."""
+    return st.builds(Numbering, st.sampled_from(MINOR_WAYS), st.sampled_from(PLAIN_WAYS))
+
+
+def metres():
+    """Metres that charts use, uneven ones with their groups."""
+    even = st.builds(Metre, st.integers(1, 12), st.sampled_from((2, 4)))
+    compound = st.builds(Metre, st.sampled_from((3, 6, 9, 12)), st.just(8))
+    groups = st.lists(st.integers(1, 4), min_size=1, max_size=6).map(tuple)
+    return even | compound | groups.map(lambda g: Metre(sum(g), 8, g))
+
+
+def lengths():
+    """Lengths in quarters."""
+    return st.fractions(Fraction(1, 16), 16, max_denominator=48)
+
+
+@functools.cache
+def every_quality(changes=1):
+    """Every quality with up to so many changes, in its settled form.
+
+    Parameters
+    ----------
+    changes : int
+        The most changes; at 1 there are about 500 qualities, at 2 about 2,500.
+    """
+    parts = itertools.chain.from_iterable(itertools.combinations(ORDER, n) for n in range(changes + 1))
+    found = (_quality_or_none(*p) for p in itertools.product(TRIADS, BASES, parts))
+    return tuple(dict.fromkeys(q for q in found if q is not None))
+
+
+def _quality_or_none(triad: str, base: str, changes: tuple[str, ...]) -> Quality | None:
+    try:
+        return make_quality(triad, base, changes)
+    except ChordFault:
+        return None
+
+
+def qualities():
+    """Qualities of every triad and base, with up to four changes that go together."""
+    changes = st.lists(st.sampled_from(ORDER), max_size=4, unique=True).map(tuple)
+    made = st.builds(
+        _quality_or_none, st.sampled_from(sorted(TRIADS)), st.sampled_from(sorted(BASES)), changes
+    )
+    return st.sampled_from(every_quality(0)) | made.filter(lambda quality: quality is not None)
+
+
+def number_chords():
+    """Number chords with and without a bass."""
+    return st.builds(NumberChord, degrees(), qualities(), st.none() | degrees())
+
+
+def letter_chords():
+    """Letter chords with and without a bass."""
+    return st.builds(LetterChord, note_names(), qualities(), st.none() | note_names())
