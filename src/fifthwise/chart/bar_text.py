@@ -1,0 +1,236 @@
+"""What stands between two bar lines: tokens read and given their lengths."""
+
+import difflib
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from fifthwise.chart.model import MARKS, Cue, Mark, Slot, SlotKind
+from fifthwise.chart.shares import Misfit, beat_lengths, pickup_lengths, shared_lengths
+from fifthwise.chart.source import FaultList
+from fifthwise.chart.tokens import Token, split_group
+from fifthwise.theory import ChordFault, Key, Metre, NumberChord, Numbering, plain_signs, read_chord
+
+__all__ = ["ChordReader", "Word", "read_cue", "read_slots"]
+
+LENGTHENERS = ("/", "-")
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A chord, rest or NC as read, without its length."""
+
+    kind: SlotKind
+    chord: NumberChord | None = None
+    marks: tuple[Mark, ...] = ()
+
+
+REST, NO_CHORD = Word("rest"), Word("nc")
+
+
+@dataclass
+class ChordReader:
+    """Reads chord tokens in the key that holds, and remembers what it has read."""
+
+    numbering: Numbering
+    faults: FaultList
+    key: Key
+    known: dict[tuple[Key, str], Word] = field(default_factory=dict)
+
+    def read(self, token: Token, line: int) -> Word | None:
+        """Read one chord with its marks; a fault is noted and gives ``None``."""
+        try:
+            return self.known[self.key, token.text]
+        except KeyError:
+            word = self._read(token, line)
+        if word and not plain_signs(token.text).startswith("bb7"):
+            self.known[self.key, token.text] = word
+        return word
+
+    def _read(self, token: Token, line: int) -> Word | None:
+        text = token.text
+        if text.upper().startswith("N.C."):
+            text = "NC" + text[4:]
+        name, *marks = text.split(".")
+        kept = self._marks(marks, token, line)
+        if name == "NC":
+            return Word("nc", None, kept)
+        if name in ("0", *LENGTHENERS, "%"):
+            self.faults.add(
+                line, token.column, len(token.text), f"'{name}' takes no marks", f"Write '{name}'"
+            )
+            return None
+        return self._chord(name, kept, token, line)
+
+    def _chord(self, name: str, marks: tuple[Mark, ...], token: Token, line: int) -> Word | None:
+        try:
+            chord = read_chord(name, self.key, self.numbering)
+        except ChordFault as fault:
+            self.faults.add(line, token.column, len(name), fault.what, fault.fix, fault.mends)
+            return None
+        self._tell_doubtful(name, token, line)
+        return Word("chord", chord, marks)
+
+    def _tell_doubtful(self, name: str, token: Token, line: int) -> None:
+        plain = plain_signs(name)
+        if plain.startswith("bb7"):
+            what, fix = f"'{name}' is the double-flat seven", "Did you mean 'Bb7'?"
+            self.faults.tell(line, token.column, len(name), what, fix)
+        elif self.numbering.lowers(self.key) and plain[:2] in ("b3", "b6", "b7"):
+            what = f"'{name}' lowers a {plain[1]} that is low already in natural numbering"
+            self.faults.tell(line, token.column, len(name), what, f"Did you mean '{name[1:]}'?")
+
+    def _marks(self, names: list[str], token: Token, line: int) -> tuple[Mark, ...]:
+        for name in names:
+            if name not in MARKS:
+                at = token.column + max(0, token.text.find("." + name))
+                near = difflib.get_close_matches(name, MARKS, n=1)
+                fix = (
+                    f"Did you mean '.{near[0]}'?"
+                    if near
+                    else f"Marks are {', '.join('.' + m for m in MARKS)}"
+                )
+                self.faults.add(line, at, len(name) + 1, f"'.{name}' is no mark of a chord", fix)
+        return tuple(mark for mark in MARKS if mark in names)
+
+
+def read_cue(token: Token, at: Fraction = Fraction(0)) -> Cue:
+    """Read a cue; ``"@fiddle fills"`` stands on the fiddle's page only."""
+    text = token.text[1:-1].strip()
+    if not text.startswith("@"):
+        return Cue(text, None, at)
+    player, _, rest = text[1:].partition(" ")
+    return Cue(rest.strip(), player.lower().rstrip(":,"), at)
+
+
+@dataclass
+class BarReader:
+    """Reads the tokens of one bar."""
+
+    chords: ChordReader
+    metre: Metre
+    pickup: Fraction | None
+    line: int
+    sounding: bool
+
+    def lengths(self, tokens: list[Token]) -> tuple[Fraction, ...]:
+        """How long each token lasts."""
+        words = tuple(token.text for token in tokens)
+        if self.pickup is not None:
+            return pickup_lengths(self.metre, self.pickup, words)
+        if len(words) == 1:
+            return (self.metre.length,)
+        if any(w in ("/", "0") or w[0] == "(" for w in words):
+            return beat_lengths(self.metre, words)
+        return shared_lengths(self.metre, words)
+
+    def slots(self, tokens: list[Token]) -> tuple[tuple[Slot, ...], tuple[Fraction, ...]]:
+        """The bar's slots, and the length of each token."""
+        lengths = self.lengths(tokens)
+        slots: list[Slot] = []
+        for token, length in zip(tokens, lengths, strict=True):
+            self._token(token, length, slots, first=token is tokens[0])
+        return tuple(slots), lengths
+
+    def _token(self, token: Token, length: Fraction, slots: list[Slot], *, first: bool) -> None:
+        if token.kind == "group":
+            self._group(token, length, slots)
+        elif token.text in LENGTHENERS:
+            self._lengthen(token, length, slots, may_open=first)
+        elif token.text == "0":
+            slots.append(Slot("rest", length))
+        else:
+            word = self.chords.read(token, self.line)
+            if word is None:
+                raise Unreadable
+            slots.append(Slot(word.kind, length, word.chord, word.marks))
+
+    def _lengthen(self, token: Token, length: Fraction, slots: list[Slot], *, may_open: bool) -> None:
+        if token.text == "-" and not may_open:
+            raise StrayDash(token)
+        if slots:
+            last = slots[-1]
+            slots[-1] = Slot(last.kind, last.length + length, last.chord, last.marks)
+        elif not self.sounding:
+            raise Misfit(f"nothing sounds before this '{token.text}'", "Write a chord, or '0' for a rest")
+        else:
+            slots.append(Slot("hold", length))
+
+    def _group(self, token: Token, length: Fraction, slots: list[Slot]) -> None:
+        if not token.text.endswith(")"):
+            raise Misfit("a group takes no marks", "Put the mark on a chord inside the brackets")
+        inner = split_group(token.text, token.column)
+        if not inner:
+            raise Misfit("the brackets are empty", "Write what shares the beat, as in '(1 4)'")
+        share = length / len(inner)
+        for item in inner:
+            self._token(item, share, slots, first=item is inner[0])
+
+
+def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
+    """Note a bracketed change that does not touch its chord: ``57 (b9)``."""
+    for before, token in zip(tokens, tokens[1:], strict=False):
+        change = token.text[1:-1]
+        if token.kind == "group" and before.kind == "word" and all(map(_is_change, change.split())):
+            joined = f"{before.text}{token.text}"
+            what = f"'{token.text}' stands apart from its chord"
+            reader.chords.faults.add(
+                reader.line, token.column, len(token.text), what, f"Did you mean '{joined}'?", (joined,)
+            )
+            return True
+    return False
+
+
+def _is_change(text: str) -> bool:
+    return text[:3] in ("add", "no3", "no5") or (
+        text[:1] in "b#" and text.lstrip("b#").isdigit() and _high(text)
+    )
+
+
+def _high(text: str) -> bool:
+    return int(text.lstrip("b#")) > 7 or text in ("b5", "#5")
+
+
+class Unreadable(Exception):
+    """A token whose fault has been noted already."""
+
+
+class StrayDash(Exception):
+    """A ``-`` that follows a chord: a minor sign gone astray, or one more beat."""
+
+    def __init__(self, token: Token) -> None:
+        super().__init__(token)
+        self.token = token
+
+
+def read_slots(
+    reader: BarReader, tokens: list[Token], column: int, length: int
+) -> tuple[tuple[Slot, ...], tuple[Fraction, ...]]:
+    """Read a bar's slots; a fault is noted and gives none."""
+    try:
+        if _note_change_apart(reader, tokens):
+            raise Unreadable
+        return reader.slots(tokens)
+    except Unreadable:
+        _read_rest(reader, tokens)
+    except StrayDash as dash:
+        _note_dash(reader, tokens, dash.token)
+    except Misfit as misfit:
+        reader.chords.faults.add(reader.line, column, length, misfit.what, misfit.fix, misfit.mends)
+        _read_rest(reader, tokens)
+    return (), ()
+
+
+def _note_dash(reader: BarReader, tokens: list[Token], dash: Token) -> None:
+    before = [t.text for t in tokens if t.column < dash.column]
+    last = before[-1] if before and before[-1][:1].isalnum() else "6"
+    what, fix = f"'{last} -' is not clear", f"Did you mean '{last}-' (minor) or '{last} /' (one more beat)?"
+    reader.chords.faults.add(reader.line, dash.column, 1, what, fix, (f"{last}-", f"{last} /"))
+
+
+def _read_rest(reader: BarReader, tokens: list[Token]) -> None:
+    """Note the faults of the bar's other chords too, each once."""
+    seen = {(f.line, f.column) for f in reader.chords.faults.faults}
+    for token in tokens:
+        plain = token.kind == "word" and token.text not in ("0", "%", *LENGTHENERS)
+        if plain and (reader.line, token.column) not in seen:
+            reader.chords.read(token, reader.line)

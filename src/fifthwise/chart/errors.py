@@ -1,0 +1,84 @@
+"""Faults of a chart.
+
+FifthwiseError
+└── ChartError
+    ├── ChartFaults   everything that is wrong with one chart's text
+    └── FormFault     a form that does not unfold, or runs away
+"""
+
+from dataclasses import dataclass
+
+from fifthwise.errors import FifthwiseError
+
+__all__ = ["ChartError", "ChartFaults", "Fault", "FormFault"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One fault, or notice, at a place in a chart's text.
+
+    Attributes
+    ----------
+    what : str
+        What is wrong, without a full stop.
+    fix : str
+        What was expected and how to mend it, without a full stop.
+    line, column : int
+        Place of the first character at fault, from 1.
+    length : int
+        Characters at fault, at least 1.
+    text : str
+        The whole line.
+    file : str
+        The name under which the text was read.
+    mends : tuple of str
+        What may have been meant, each ready to be typed in its place.
+    """
+
+    what: str
+    fix: str
+    line: int
+    column: int
+    length: int
+    text: str
+    file: str
+    mends: tuple[str, ...] = ()
+
+    def __str__(self) -> str:
+        stop = "" if self.fix.endswith("?") else "."
+        head = f"{self.file}:{self.line}:{self.column}: {self.what}. {self.fix}{stop}"
+        shown, column = _window(self.text, self.column)
+        return f"{head}\n  {shown}\n  {' ' * (column - 1)}{'^' * max(1, min(self.length, len(shown) - column + 1))}"
+
+
+def _window(text: str, column: int, width: int = 96) -> tuple[str, int]:
+    """Cut a long line to what surrounds a column; tabs count as one character."""
+    start = max(0, column - 1 - width * 2 // 3)
+    shown = text.replace("\t", " ")[start : start + width]
+    return shown, column - start
+
+
+class ChartError(FifthwiseError):
+    """A fault of a chart."""
+
+
+class ChartFaults(ChartError):
+    """Everything that is wrong with one chart's text.
+
+    Attributes
+    ----------
+    faults : tuple of Fault
+        In text order.
+    """
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        first = faults[0]
+        super().__init__(first.what, f"{first.file}, line {first.line}, column {first.column}", first.fix)
+        self.faults = faults
+
+    def __str__(self) -> str:
+        return "\n".join(str(fault) for fault in self.faults)
+
+
+class FormFault(ChartError):
+    """A form that does not unfold, or that runs away."""

@@ -1,0 +1,37 @@
+"""A line of bars taken apart: bar lines, marks, cues, groups and words, each with its column."""
+
+import re
+from typing import Literal, NamedTuple
+
+__all__ = ["Token", "split_group", "split_line"]
+
+TokenKind = Literal["bar", "cue", "mark", "group", "word", "stray"]
+WORD = r"[^\s|\"\[\]():]+(?:\([^()]*\)[^\s|\"\[\]():]*)*"
+LEX = re.compile(
+    r"(?P<bar>:\|\|:|:\|:|:\|\|?|\|\|:|\|:|\|\||\|)"
+    r'|(?P<cue>"[^"]*")'
+    r"|(?P<mark>\[[^\[\]]*\])"
+    r"|(?P<group>\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\)[^\s|\"\[\]()]*)"
+    rf"|(?P<word>{WORD})"
+    r"|(?P<stray>\S)"
+)
+INSIDE = re.compile(rf"(?P<group>\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\))|(?P<word>{WORD})|(?P<stray>\S)")
+
+
+class Token(NamedTuple):
+    """A piece of a line; ``column`` counts from 1."""
+
+    kind: str
+    text: str
+    column: int
+
+
+def split_line(text: str) -> list[Token]:
+    """Split a line of bars."""
+    return [Token(str(m.lastgroup), m[0], m.start() + 1) for m in LEX.finditer(text)]
+
+
+def split_group(text: str, column: int) -> list[Token]:
+    """Split what stands between a group's brackets; ``column`` is that of the opening one."""
+    inner = text[1:-1]
+    return [Token(str(m.lastgroup), m[0], m.start() + 1 + column) for m in INSIDE.finditer(inner)]
