@@ -122,14 +122,12 @@ def make_quality(triad: str, base: str, changes: tuple[str, ...] = ()) -> Qualit
     """
     kept = {_change(change) for change in changes}
     base = SAME_BASES.get(base, base)
-    if triad == "o" and "b7" in kept and base not in SEVENTHS:
-        triad = "ø"
     if triad == "ø":
-        base = base or "7"
+        base = _half_diminished_base(base)
+    elif triad == "o" and "b7" in kept and base not in SEVENTHS:
+        triad, kept = "-", kept | {"b5"}
     base, kept = _settle_base(base, kept)
     triad, kept = _suspend(triad, kept) if base in SUSPENDED else _settle_triad(triad, base, kept)
-    if triad == "ø" and base not in SEVENTHS:
-        raise ChordFault(f"a half-diminished chord has no '{base}'", "chord", "Write 'ø', or 'o' with it")
     present = {tone.fifths for tone in quality_tones(Quality(triad, base))}
     return Quality(triad, base, tuple(c for c in ORDER if c in kept and _says_something(c, present)))
 
@@ -141,6 +139,13 @@ def _change(text: str) -> str:
         raise ChordFault(
             f"'{text}' changes no note of a chord", "chord", "Write as in '(b9)', '(add9)', '(no3)' or '(5)'"
         ) from None
+
+
+def _half_diminished_base(base: str) -> str:
+    """A half-diminished chord has a seventh, said or not."""
+    if base and base not in SEVENTHS | SUSPENDED:
+        raise ChordFault(f"a half-diminished chord has no '{base}'", "chord", "Write 'ø', or 'o' with it")
+    return base or "7"
 
 
 def _settle_base(base: str, changes: set[str]) -> tuple[str, set[str]]:

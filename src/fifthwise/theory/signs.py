@@ -7,11 +7,10 @@ from fifthwise.theory.note import plain_accidentals
 __all__ = ["plain_signs", "read_base", "read_change"]
 
 TRIAD = r"(?P<triad>min|mi|m(?!aj|a\d)|-|dim|o|ø|hdim|aug|\+)?"
-BASE = (
-    r"(?P<base>(?:maj|Maj|ma|M)(?:13|11|9|7)|13sus4?|9sus4?|7sus4?|69|6/9(?!\d)|sus2|sus4|sus|13|11|9|7|6)?"
-)
+BASE = r"(?P<base>(?:maj|Maj|ma|M)(?:13|11|9|7)|(?:13|9|7)sus(?!2)4?|69|6/9(?!\d)|sus2|sus4|sus|13|11|9|7|6)?"
 TRIAD_SIGNS = {
-    "min": "-", "mi": "-", "m": "-", "-": "-", "dim": "o", "o": "o", "hdim": "ø", "ø": "ø", "aug": "+", "+": "+",
+    "min": "-", "mi": "-", "m": "-", "-": "-", "dim": "o", "o": "o", "hdim": "ø", "ø": "ø",
+    "aug": "+", "+": "+",
 }  # fmt: skip
 BASE_SIGNS = {"6/9": "69", "7sus4": "7sus", "9sus4": "9sus", "13sus": "9sus", "13sus4": "9sus"}
 SIGNS = str.maketrans({"°": "o", "Δ": "^", "△": "^", "–": "-", "−": "-", "Ø": "ø", "º": "o"})
