@@ -1,8 +1,8 @@
 """Our chords against the chord symbols of music21.
 
-Cuthbert and Ariza, "music21: A Toolkit for Computer-Aided Musicology and Symbolic Music Data", ISMIR 2010. Its
-kinds are those of MusicXML; changes are added to a kind as MusicXML's degrees. Names are compared, so spelling
-counts.
+Cuthbert and Ariza, "music21: A Toolkit for Computer-Aided Musicology and Symbolic Music Data", ISMIR 2010.
+Its kinds are those of MusicXML; changes are added to a kind as MusicXML's degrees. Names are compared, so
+spelling counts.
 """
 
 import pytest
@@ -97,8 +97,10 @@ def their_notes(chord):
     parts = (chord.quality.triad, chord.quality.base)
     kind, added = (KINDS[parts], "") if parts in KINDS else COMPOSED[parts]
     symbol = harmony.ChordSymbol(root=str(chord.root).replace("b", "-"), kind=kind)
-    for change in (*added.split(), *chord.quality.changes):
-        symbol.addChordStepModification(harmony.ChordStepModification(*_step(change)))
+    changes = [*added.split(), *chord.quality.changes]
+    for left, change in zip(range(len(changes))[::-1], changes, strict=True):
+        step = harmony.ChordStepModification(*_step(change))
+        symbol.addChordStepModification(step, updatePitches=left == 0)
     return {pitch.name.replace("-", "b") for pitch in symbol.pitches}
 
 
