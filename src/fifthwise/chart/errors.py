@@ -47,6 +47,8 @@ class Fault:
     def __str__(self) -> str:
         stop = "" if self.fix.endswith("?") else "."
         head = f"{self.file}:{self.line}:{self.column}: {self.what}. {self.fix}{stop}"
+        if not self.text.strip():
+            return head
         shown, column = _window(self.text, self.column)
         return f"{head}\n  {shown}\n  {' ' * (column - 1)}{'^' * max(1, min(self.length, len(shown) - column + 1))}"
 

@@ -1,0 +1,5 @@
+"""The ``fifthwise`` command."""
+
+from fifthwise.cli.main import main
+
+__all__ = ["main"]

@@ -1,0 +1,27 @@
+"""What people do with it on the night: an evening's songs, keys and books."""
+
+from fifthwise.stage.errors import EveningFaults, NotOurs, PartFault, StageError
+from fifthwise.stage.evening import Evening, Player, SetSong
+from fifthwise.stage.evening_text import LEVELS, SHOWS, read_evening
+from fifthwise.stage.parts import Part, part_names, part_of
+from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
+
+__all__ = [
+    "LEVELS",
+    "SHOWS",
+    "Call",
+    "Evening",
+    "EveningFaults",
+    "NotOurs",
+    "Part",
+    "PartFault",
+    "Player",
+    "SetSong",
+    "StageError",
+    "Tonight",
+    "key_as_called",
+    "part_names",
+    "part_of",
+    "plan",
+    "read_evening",
+]

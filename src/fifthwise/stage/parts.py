@@ -1,0 +1,79 @@
+"""Instruments as an evening names them, and what their pages need to know."""
+
+import difflib
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+
+from fifthwise.stage.errors import PartFault
+from fifthwise.theory import Interval, plain_accidentals
+
+__all__ = ["Part", "part_names", "part_of"]
+
+CONCERT = Interval(0, 0)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One instrument's part.
+
+    Attributes
+    ----------
+    name, label : str
+        As an evening writes it, and as the page names it.
+    words : tuple of str
+        What a cue may call it.
+    written : Interval
+        From the sounding note up to the written one.
+    show : str
+        What its page shows unless told otherwise.
+    """
+
+    name: str
+    label: str
+    words: tuple[str, ...]
+    written: Interval = CONCERT
+    show: str = "both"
+
+
+@cache
+def _parts() -> dict[str, Part]:
+    text = resources.files("fifthwise.stage").joinpath("instruments.toml").read_text("utf-8")
+    return {
+        name.lower(): Part(
+            name,
+            row["label"],
+            tuple(row["words"]),
+            Interval(*row.get("written", (0, 0))),
+            row.get("show", "both"),
+        )
+        for name, row in tomllib.loads(text).items()
+    }
+
+
+def part_names() -> tuple[str, ...]:
+    """Every instrument that is known."""
+    return tuple(part.name for part in _parts().values())
+
+
+def part_of(instrument: str) -> Part:
+    """Find an instrument.
+
+    ``trumpet`` alone is enough where only one instrument begins so.
+
+    Raises
+    ------
+    PartFault
+        It is not known; names the near miss.
+    """
+    wanted = " ".join(plain_accidentals(instrument).lower().split())
+    parts = _parts()
+    if wanted in parts:
+        return parts[wanted]
+    starts = [name for name in parts if name.startswith(f"{wanted} ")]
+    if len(starts) == 1:
+        return parts[starts[0]]
+    near = difflib.get_close_matches(wanted, parts, n=1)
+    fix = f"Did you mean '{parts[near[0]].name}'?" if near else f"Known are {', '.join(part_names())}"
+    raise PartFault(f"the instrument '{instrument}' is not known", "instrument", fix)

@@ -1,0 +1,133 @@
+"""Tonight: each song of an evening in its key, and why that key."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from fifthwise.chart import Chart, Fault, Timeline, rekey, unfold
+from fifthwise.stage.errors import EveningFaults
+from fifthwise.stage.evening import Evening, SetSong
+from fifthwise.theory import Key, KeyFault, NoteFault, read_key, read_note
+from fifthwise.voice import KeyFit, NoTune, Singer, rank_keys, sung_tune
+
+__all__ = ["Call", "Tonight", "key_as_called", "plan"]
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One song as it is called tonight.
+
+    Attributes
+    ----------
+    number : int
+        Place in the running order, from 1.
+    written, chart : Chart
+        The song as kept, and in tonight's key.
+    timeline : Timeline
+        Tonight's, unfolded.
+    singer : Singer or None
+        Who sings it.
+    fits : dict of str to tuple of KeyFit
+        Every singer's ranking of the keys; empty where the song has no tune.
+    fit : KeyFit or None
+        How tonight's key sits for its singer.
+    why : str
+        One sentence.
+    """
+
+    number: int
+    song: SetSong
+    written: Chart
+    chart: Chart
+    timeline: Timeline
+    singer: Singer | None
+    fits: Mapping[str, tuple[KeyFit, ...]]
+    fit: KeyFit | None
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tonight:
+    """An evening with every song in its key."""
+
+    evening: Evening
+    calls: tuple[Call, ...]
+
+
+def plan(evening: Evening, charts: Mapping[str, Chart], file: str = "evening") -> Tonight:
+    """Choose every song's key: the one called, else the one that suits its singer, else its own.
+
+    Parameters
+    ----------
+    charts : mapping of str to Chart
+        By the name under which the evening's songs name them.
+
+    Raises
+    ------
+    EveningFaults
+        A called key does not fit its song.
+    """
+    faults: list[Fault] = []
+    calls = []
+    for number, song in enumerate(evening.songs, start=1):
+        chart = charts[song.chart]
+        try:
+            key = key_as_called(song.key, chart) if song.key else None
+        except KeyFault as fault:
+            faults.append(Fault(fault.what, fault.fix, song.line, 1, 1, song.chart, file))
+            continue
+        calls.append(_call(number, song, chart, key, evening))
+    if faults:
+        raise EveningFaults(tuple(faults))
+    return Tonight(evening, tuple(calls))
+
+
+def key_as_called(text: str, chart: Chart) -> Key:
+    """The key that a caller means: a bare note takes the song's own mode.
+
+    Raises
+    ------
+    KeyFault
+        It is no key, has more than seven sharps or flats, or is of another mode than the song.
+    """
+    try:
+        key = read_key(f"{read_note(text)} {chart.key.mode}")
+    except NoteFault:
+        key = read_key(text)
+    if key.mode != chart.key.mode:
+        raise KeyFault(
+            f"'{text}' is {key.mode}, but '{chart.title}' is in {chart.key}",
+            "key",
+            f"Call it as in '{key.tonic}'",
+        )
+    return key
+
+
+def _call(number: int, song: SetSong, written: Chart, called: Key | None, evening: Evening) -> Call:
+    singer = evening.singer(song.singer) if song.singer else None
+    fits = _fits(written, evening)
+    ranking = fits.get(singer.name, ()) if singer else ()
+    key = called or (ranking[0].key if ranking else written.key)
+    fit = next((f for f in ranking if f.key == key or f.also == key or _sounds_as(f.key, key)), None)
+    chart = rekey(written, key.tonic)
+    why = _why(singer, called, fit, key)
+    return Call(number, song, written, chart, unfold(chart), singer, fits, fit, why)
+
+
+def _fits(chart: Chart, evening: Evening) -> dict[str, tuple[KeyFit, ...]]:
+    try:
+        tune = sung_tune(chart, unfold(chart))
+    except NoTune:
+        return {}
+    return {singer.name: rank_keys(tune, singer) for singer in evening.singers}
+
+
+def _sounds_as(one: Key, other: Key) -> bool:
+    return one.tonic.pitch_class == other.tonic.pitch_class
+
+
+def _why(singer: Singer | None, called: Key | None, fit: KeyFit | None, key: Key) -> str:
+    if singer is None:
+        return f"{key.short} was called" if called else f"{key.short} as written; nobody sings"
+    if fit is None:
+        return f"{key.short} as written; the chart has no tune to try against {singer.name}'s voice"
+    return fit.reasons[0]
