@@ -1,0 +1,70 @@
+"""The few SVG elements that our pictures are made of, written as text.
+
+Everything that is drawn takes the colour of the text around it (``currentColor``), so that one picture
+serves paper and stage. Numbers are written with two places at most, so that a picture has one text.
+"""
+
+from collections.abc import Iterable
+from xml.sax.saxutils import escape, quoteattr
+
+from fifthwise.voice import Ease
+
+__all__ = ["FONTS", "element", "hatching", "ink", "line", "number", "picture", "rect", "words"]
+
+FONTS = "'Atkinson Hyperlegible Next','fifthwise Signs',sans-serif"
+HEAD = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="img"'
+
+
+def number(value: float) -> str:
+    """A coordinate."""
+    return f"{value:.2f}".rstrip("0").rstrip(".")
+
+
+def element(tag: str, content: str = "", /, **attributes: str | float) -> str:
+    """An element; ``stroke_width`` is written ``stroke-width``, and ``content`` is markup."""
+    named = (
+        f" {name.rstrip('_').replace('_', '-')}="
+        + quoteattr(value if isinstance(value, str) else number(value))
+        for name, value in attributes.items()
+    )
+    head = f"<{tag}{''.join(named)}"
+    return f"{head}>{content}</{tag}>" if content else f"{head}/>"
+
+
+def words(
+    x: float, y: float, text: str, size: float = 15, *, weight: int = 400, anchor: str = "start", **more: str
+) -> str:
+    """A line of text on a baseline."""
+    font = {"font_size": number(size), "font_weight": str(weight), "text_anchor": anchor}
+    return element("text", escape(text), x=x, y=y, **font, **more)
+
+
+def line(x1: float, y1: float, x2: float, y2: float, width: float = 1, **more: str) -> str:
+    """A straight line."""
+    return element("line", x1=x1, y1=y1, x2=x2, y2=y2, stroke="currentColor", stroke_width=width, **more)
+
+
+def rect(x: float, y: float, width: float, height: float, **more: str | float) -> str:
+    """A rectangle."""
+    return element("rect", x=x, y=y, width=width, height=height, **more)
+
+
+def picture(width: float, height: float, title: str, text: str, parts: Iterable[str]) -> str:
+    """A whole picture with its name and its account in words for those who hear it."""
+    head = HEAD.format(w=number(width), h=number(height))
+    style = f' font-family="{FONTS}" fill="currentColor" style="font-synthesis:none"'
+    named = f"<title>{escape(title)}</title><desc>{escape(text)}</desc>"
+    return f"{head}{style}>{named}{''.join(parts)}</svg>"
+
+
+def hatching(name: str) -> str:
+    """A pattern of slanted lines, to be drawn with under its name."""
+    stroke = element("path", d="M0 6L6 0M-1 1L1 -1M5 7L7 5", stroke="currentColor", stroke_width=1.6)
+    pattern = element("pattern", stroke, id=name, width=6, height=6, patternUnits="userSpaceOnUse")
+    return element("defs", pattern)
+
+
+def ink(ease: Ease, hatch: str) -> dict[str, str]:
+    """How a bar is filled: solid where it is easy, hatched outside comfort, hollow out of reach."""
+    fills: dict[Ease, str] = {"easy": "currentColor", "low": f"url(#{hatch})", "high": f"url(#{hatch})"}
+    return {"fill": fills.get(ease, "none"), "stroke": "currentColor", "stroke_width": "1.4"}
