@@ -6,9 +6,9 @@ the way between them is one addition on the line of fifths.
 
 from dataclasses import dataclass
 
-from fifthwise.theory.degree import Degree
-from fifthwise.theory.note import Interval, NoteName
-from fifthwise.theory.quality import MAJOR, Quality, quality_tones
+from fifthwise.theory.degree import Degree, degree_at
+from fifthwise.theory.note import Interval, NoteName, note_at
+from fifthwise.theory.quality import MAJOR, Quality
 
 __all__ = [
     "LetterChord",
@@ -21,6 +21,9 @@ __all__ = [
     "to_letters",
     "to_number",
 ]
+
+# bb4 and ##7, the outermost degrees with two accidentals.
+LOWEST, HIGHEST = -15, 19
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,8 +46,8 @@ class LetterChord:
 
 def to_letters(chord: NumberChord, one: NoteName) -> LetterChord:
     """Spell a number chord strictly, ``one`` being the 1."""
-    bass = None if chord.bass is None else NoteName(chord.bass.fifths + one.fifths)
-    return LetterChord(NoteName(chord.root.fifths + one.fifths), chord.quality, bass)
+    bass = None if chord.bass is None else note_at(chord.bass.fifths + one.fifths)
+    return LetterChord(note_at(chord.root.fifths + one.fifths), chord.quality, bass)
 
 
 def to_number(chord: LetterChord, one: NoteName) -> NumberChord:
@@ -52,39 +55,41 @@ def to_number(chord: LetterChord, one: NoteName) -> NumberChord:
 
     A chord so far out that a degree would need three accidentals is respelled as a whole.
     """
-    away = chord.root.fifths - one.fifths
-    bass = None if chord.bass is None else chord.bass.fifths - one.fifths
-    turn = _turn(away if bass is None else min(away, bass), away if bass is None else max(away, bass))
-    return NumberChord(Degree(away + turn), chord.quality, None if bass is None else Degree(bass + turn))
+    root = chord.root.fifths - one.fifths
+    if chord.bass is None:
+        return NumberChord(degree_at(root + _turn(root, root)), chord.quality)
+    bass = chord.bass.fifths - one.fifths
+    turn = _turn(min(root, bass), max(root, bass))
+    return NumberChord(degree_at(root + turn), chord.quality, degree_at(bass + turn))
 
 
 def _turn(lowest: int, highest: int) -> int:
     """Twelve fifths up or down where that keeps both ends within two accidentals."""
-    if Degree(lowest).alter < -2:
+    if lowest < LOWEST:
         return 12
-    return -12 if Degree(highest).alter > 2 else 0
+    return -12 if highest > HIGHEST else 0
 
 
 def recount(chord: NumberChord, by: int) -> NumberChord:
     """Count the same chord from a 1 that lies ``by`` fifths lower."""
-    bass = None if chord.bass is None else Degree(chord.bass.fifths + by)
-    return NumberChord(Degree(chord.root.fifths + by), chord.quality, bass)
+    bass = None if chord.bass is None else degree_at(chord.bass.fifths + by)
+    return NumberChord(degree_at(chord.root.fifths + by), chord.quality, bass)
 
 
 def chord_tones(chord: LetterChord | NumberChord) -> tuple[Interval, ...]:
     """The chord's tones as intervals above its root."""
-    return quality_tones(chord.quality)
+    return chord.quality.tones
 
 
 def chord_notes(chord: LetterChord) -> tuple[NoteName, ...]:
     """The spelled tones from the root up, a bass that is no chord tone first."""
-    notes = tuple(NoteName(chord.root.fifths + t.fifths) for t in quality_tones(chord.quality))
+    notes = tuple([note_at(chord.root.fifths + t.fifths) for t in chord.quality.tones])
     return notes if chord.bass is None or chord.bass in notes else (chord.bass, *notes)
 
 
 def chord_degrees(chord: NumberChord) -> tuple[Degree, ...]:
     """The chord's tones as degrees of the key, from the root up, a strange bass first."""
-    degrees = tuple(Degree(chord.root.fifths + t.fifths) for t in quality_tones(chord.quality))
+    degrees = tuple([degree_at(chord.root.fifths + t.fifths) for t in chord.quality.tones])
     return degrees if chord.bass is None or chord.bass in degrees else (chord.bass, *degrees)
 
 

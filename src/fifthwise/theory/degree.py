@@ -5,11 +5,12 @@ Degrees count from the major scale: b3 is a semitone below the major third, #4 a
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fifthwise.theory.errors import NoteFault
 from fifthwise.theory.note import Interval, NoteName, accidentals, plain_accidentals
 
-__all__ = ["Degree", "degree_interval", "degree_of", "interval_name", "note_of", "read_degree"]
+__all__ = ["Degree", "degree_at", "degree_interval", "degree_of", "interval_name", "note_of", "read_degree"]
 
 STEPS = "4152637"
 DEGREE = re.compile(r"(bb|##|b|#)?([1-7])\Z")
@@ -37,7 +38,19 @@ class Degree:
         return self.fifths * 7 % 12
 
     def __str__(self) -> str:
-        return f"{accidentals(self.alter)}{self.step}"
+        return _written(self.fifths)
+
+
+@lru_cache(maxsize=256)
+def degree_at(fifths: int) -> Degree:
+    """The degree at a place on the line of fifths, made once."""
+    return Degree(fifths)
+
+
+@lru_cache(maxsize=256)
+def _written(fifths: int) -> str:
+    degree = Degree(fifths)
+    return f"{accidentals(degree.alter)}{degree.step}"
 
 
 def degree_from(step: int, alter: int) -> Degree:

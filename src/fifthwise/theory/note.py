@@ -7,6 +7,7 @@ Written octaves follow scientific pitch notation: octave 4 begins at middle C (a
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fifthwise.theory.errors import NoteFault
 
@@ -16,6 +17,7 @@ __all__ = [
     "SpelledPitch",
     "accidentals",
     "between",
+    "note_at",
     "plain_accidentals",
     "read_note",
     "read_pitch",
@@ -60,7 +62,19 @@ class NoteName:
         return self.fifths * 7 % 12
 
     def __str__(self) -> str:
-        return self.letter + accidentals(self.alter)
+        return _spelled(self.fifths)
+
+
+@lru_cache(maxsize=256)
+def note_at(fifths: int) -> NoteName:
+    """The note at a place on the line of fifths, made once."""
+    return NoteName(fifths)
+
+
+@lru_cache(maxsize=256)
+def _spelled(fifths: int) -> str:
+    note = NoteName(fifths)
+    return note.letter + accidentals(note.alter)
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -5,7 +5,8 @@ stacks every third, the 11 included, though players often leave it out.
 """
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from fifthwise.theory.degree import degree_from, degree_interval
 from fifthwise.theory.errors import ChordFault
@@ -89,11 +90,17 @@ class Quality:
         A key of ``BASES``.
     changes : tuple of str
         Added, altered and left-out notes, in the order of ``ORDER``.
+    tones : tuple of Interval
+        What follows from these three, worked out once; see ``quality_tones``.
     """
 
     triad: str = ""
     base: str = ""
     changes: tuple[str, ...] = ()
+    tones: tuple[Interval, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "tones", _tones(self))
 
     @property
     def is_power(self) -> bool:
@@ -106,10 +113,7 @@ class Quality:
         return self.base not in SUSPENDED and "no3" not in self.changes
 
 
-MAJOR = Quality()
-POWER = Quality("", "", ("no3",))
-
-
+@lru_cache(maxsize=8192)
 def make_quality(triad: str, base: str, changes: tuple[str, ...] = ()) -> Quality:
     """Make a quality in its one settled form, so that equal chords are equal values.
 
@@ -128,7 +132,7 @@ def make_quality(triad: str, base: str, changes: tuple[str, ...] = ()) -> Qualit
         triad, kept = "-", kept | {"b5"}
     base, kept = _settle_base(base, kept)
     triad, kept = _suspend(triad, kept) if base in SUSPENDED else _settle_triad(triad, base, kept)
-    present = {tone.fifths for tone in quality_tones(Quality(triad, base))}
+    present = {tone.fifths for tone in Quality(triad, base).tones}
     return Quality(triad, base, tuple(c for c in ORDER if c in kept and _says_something(c, present)))
 
 
@@ -219,6 +223,10 @@ def quality_tones(quality: Quality) -> tuple[Interval, ...]:
     tuple of Interval
         A ninth stays a ninth (an octave and a second).
     """
+    return quality.tones
+
+
+def _tones(quality: Quality) -> tuple[Interval, ...]:
     third, fifth = TRIADS[quality.triad]
     names = ["1", fifth, *BASES[quality.base]]
     if quality.base not in SUSPENDED:
@@ -237,9 +245,14 @@ def _altered(names: list[str], quality: Quality, third: str, fifth: str) -> list
     return [*left, *(_added(c) for c in quality.changes if c not in dropped)]
 
 
+@lru_cache(maxsize=256)
 def tone(name: str) -> Interval:
     """The interval that a chord tone's name stands for: ``b3``, ``#11``."""
     match = NUMBER.match(name)
     assert match, name
     octave, step = divmod(int(match[2]) - 1, 7)
     return degree_interval(degree_from(step + 1, match[1].count("#") - match[1].count("b")), octave)
+
+
+MAJOR = Quality()
+POWER = Quality("", "", ("no3",))
