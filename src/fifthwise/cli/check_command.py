@@ -13,8 +13,13 @@ from fifthwise.stage import EveningFaults, read_evening
 
 __all__ = ["command"]
 
+EXAMPLES = """\b
+Example:
+  fifthwise check songs/*.chart.md
+"""
 
-@click.command("check", short_help="Faults of chart files.")
+
+@click.command("check", short_help="Faults of chart files.", epilog=EXAMPLES)
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 @json_option
 @click.pass_context
@@ -22,10 +27,6 @@ def command(ctx: click.Context, files: tuple[Path, ...], for_machine: bool) -> N
     """Read chart (.chart.md) and evening (.set.yaml) files, and say everything that is wrong with them.
 
     Exits with 0 where all are sound, with 2 where any has a fault.
-
-    \b
-    Example:
-      fifthwise check songs/*.chart.md
     """
     found = {path: _check(path) for path in files}
     if for_machine:

@@ -17,8 +17,14 @@ from fifthwise.theory import (
 
 __all__ = ["command"]
 
+EXAMPLES = """\b
+Examples:
+  fifthwise letters "1 4 5/7 6-7 b7 5" --key Ab    Ab Db Eb/G Fm7 Gb Eb
+  fifthwise letters "1 b7 b3" --key Gb --easy      Gb Fb A
+"""
 
-@click.command("letters", short_help="Numbers to chords.")
+
+@click.command("letters", short_help="Numbers to chords.", epilog=EXAMPLES)
 @click.argument("chords", nargs=-1, required=True)
 @key_option
 @numbering_options
@@ -27,13 +33,7 @@ __all__ = ["command"]
 def command(
     chords: tuple[str, ...], key: Key, minor: MinorWay, plain: PlainWay, easy: bool, for_machine: bool
 ) -> None:
-    """Write numbers (or Roman numerals) as chords of a key.
-
-    \b
-    Examples:
-      fifthwise letters "1 4 5/7 6-7 b7 5" --key Ab    Ab Db Eb/G Fm7 Gb Eb
-      fifthwise letters "1 b7 b3" --key Gb --easy      Gb Fb A
-    """
+    """Write numbers (or Roman numerals) as chords of a key."""
     text, numbering = " ".join(chords), Numbering(minor, plain)
     if for_machine:
         click.echo(as_json(text, key, numbering))

@@ -8,8 +8,14 @@ from fifthwise.theory import Key, MinorWay, Numbering, PlainWay, write_number, w
 
 __all__ = ["command"]
 
+EXAMPLES = """\b
+Examples:
+  fifthwise number "G C D/F# Em7 F D" --key G     1 4 5/7 6-7 b7 5
+  fifthwise number "Am | F | C | G" --key Am --minor from-one
+"""
 
-@click.command("number", short_help="Chords to numbers.")
+
+@click.command("number", short_help="Chords to numbers.", epilog=EXAMPLES)
 @click.argument("chords", nargs=-1, required=True)
 @key_option
 @numbering_options
@@ -18,13 +24,7 @@ __all__ = ["command"]
 def command(
     chords: tuple[str, ...], key: Key, minor: MinorWay, plain: PlainWay, roman: bool, for_machine: bool
 ) -> None:
-    """Write chords as numbers of a key.
-
-    \b
-    Examples:
-      fifthwise number "G C D/F# Em7 F D" --key G     1 4 5/7 6-7 b7 5
-      fifthwise number "Am | F | C | G" --key Am --minor from-one
-    """
+    """Write chords as numbers of a key."""
     text, numbering = " ".join(chords), Numbering(minor, plain)
     if for_machine:
         click.echo(as_json(text, key, numbering))

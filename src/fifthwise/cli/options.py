@@ -13,7 +13,7 @@ __all__ = ["KEY", "json_option", "key_option", "numbering_options"]
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 
-class KeyType(click.ParamType):
+class KeyType(click.ParamType[Key]):
     """A key such as ``Eb``, ``F#m`` or ``D dorian``."""
 
     name = "KEY"

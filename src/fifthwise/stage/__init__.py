@@ -1,6 +1,6 @@
 """What people do with it on the night: an evening's songs, keys and books."""
 
-from fifthwise.stage.errors import EveningFaults, NotOurs, PartFault, StageError
+from fifthwise.stage.errors import EveningFaults, PartFault, StageError
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_text import LEVELS, SHOWS, read_evening
 from fifthwise.stage.parts import Part, part_names, part_of
@@ -12,7 +12,6 @@ __all__ = [
     "Call",
     "Evening",
     "EveningFaults",
-    "NotOurs",
     "Part",
     "PartFault",
     "Player",

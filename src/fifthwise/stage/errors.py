@@ -3,14 +3,13 @@
 FifthwiseError
 └── StageError
     ├── EveningFaults   everything that is wrong with one evening's file
-    ├── PartFault       an instrument that is not known
-    └── NotOurs         output that fifthwise did not write and will not replace
+    └── PartFault       an instrument that is not known
 """
 
 from fifthwise.chart import Fault
 from fifthwise.errors import FifthwiseError
 
-__all__ = ["EveningFaults", "NotOurs", "PartFault", "StageError"]
+__all__ = ["EveningFaults", "PartFault", "StageError"]
 
 
 class StageError(FifthwiseError):
@@ -37,7 +36,3 @@ class EveningFaults(StageError):
 
 class PartFault(StageError):
     """An instrument that is not known."""
-
-
-class NotOurs(StageError):
-    """Output that fifthwise did not write and will not replace."""

@@ -2,6 +2,7 @@
 
 import difflib
 from collections.abc import Iterator
+from typing import Protocol
 
 import yaml
 
@@ -55,11 +56,8 @@ def compose(text: str, gathered: Gathered) -> yaml.MappingNode:
         _check_events(text, gathered)
         root = yaml.compose(text, Loader=yaml.SafeLoader)
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
         what = f"this is no YAML: {error.problem or error.context}"
-        gathered.add_at(
-            mark.line if mark else 0, mark.column if mark else 0, 1, what, "Check colons and indents"
-        )
+        _add_at_mark(gathered, error.problem_mark or error.context_mark, what, "Check colons and indents")
     except yaml.YAMLError as error:
         what = f"this is no YAML: {str(error).splitlines()[0]}"
         gathered.add_at(0, 0, 1, what, "Save it as plain UTF-8 text")
@@ -78,16 +76,23 @@ def _check_events(text: str, gathered: Gathered) -> None:
     depth = 0
     for event in yaml.parse(text, Loader=yaml.SafeLoader):
         if isinstance(event, yaml.AliasEvent):
-            mark = event.start_mark
-            gathered.add_at(
-                mark.line, mark.column, 1, "aliases ('*') are not used here", "Write the value out"
-            )
+            _add_at_mark(gathered, event.start_mark, "aliases ('*') are not used here", "Write the value out")
             return
         depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
         if depth > DEEPEST:
-            mark = event.start_mark
-            gathered.add_at(mark.line, mark.column, 1, "this is nested too deep", "Write it flat")
+            _add_at_mark(gathered, event.start_mark, "this is nested too deep", "Write it flat")
             return
+
+
+class _Mark(Protocol):
+    """A place in the text, from either of the two parsers."""
+
+    line: int
+    column: int
+
+
+def _add_at_mark(gathered: Gathered, mark: _Mark | None, what: str, fix: str) -> None:
+    gathered.add_at(mark.line if mark else 0, mark.column if mark else 0, 1, what, fix)
 
 
 def fields(
