@@ -37,7 +37,7 @@ def test_files_of_others_are_left_alone(tmp_path):
 def test_a_folder_with_other_files_asks_for_force(tmp_path):
     """Nothing is written unless --force is given."""
     (tmp_path / "thesis.pdf").write_bytes(b"mine")
-    with pytest.raises(FileFault, match="did not write.*--force"):
+    with pytest.raises(FileFault, match=r"did not write.*--force"):
         write_folder(tmp_path, FIRST)
     assert contents(tmp_path) == {"thesis.pdf": b"mine"}
     write_folder(tmp_path, FIRST, force=True)
