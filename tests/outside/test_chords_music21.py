@@ -50,7 +50,7 @@ def test_every_quality_is_spelled_the_same(quality):
 
 @pytest.mark.parametrize("label", [label for label in every_label() if read_harte(label) is not None])
 def test_every_chord_of_the_songs_is_spelled_the_same(label):
-    """370 songs write 695 different chords, with their basses; music21 reads each from text in its notation."""
+    """370 songs write 695 different chords, basses and all; music21 reads each in its own notation."""
     chord = read_harte(label)
     assert note_names(harmony.ChordSymbol(figure(chord))) == {str(note) for note in chord_notes(chord)}
 
