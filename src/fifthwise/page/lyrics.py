@@ -1,0 +1,121 @@
+"""The lyric sheet: a song's words in playing order, chords over them, and the note it starts on."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from fifthwise.chart import DEFAULT_TEMPO, Chart, PlayedBar, Timeline, unfold
+from fifthwise.page.lyrics_lines import Song, Stretch, cues_for, lyric_line, stretches
+from fifthwise.page.lyrics_model import LyricBlock, LyricLine, LyricSheet, Piece
+from fifthwise.page.lyrics_start import reach_words, start_words
+from fifthwise.page.text_signs import printed_key
+from fifthwise.theory import Key, SpelledPitch
+
+__all__ = ["lyric_sheet"]
+
+
+def lyric_sheet(chart: Chart, *, singer: str = "", one: SpelledPitch | None = None) -> LyricSheet:
+    """Write a song out for its singer.
+
+    Parameters
+    ----------
+    chart : Chart
+        The song in tonight's key.
+    singer : str, optional
+        Who sings; cues with this name are printed too.
+    one : SpelledPitch, optional
+        The unmarked 1 as it is sung, where a singer's key settled it; otherwise the chart's octave.
+
+    Returns
+    -------
+    LyricSheet
+        Every playing of every section, in order.
+    """
+    timeline = unfold(chart)
+    song = Song(chart, timeline, singer)
+    return LyricSheet(
+        chart.title,
+        chart.by or "",
+        singer,
+        printed_key(chart.key),
+        _facts(chart),
+        start_words(chart, timeline, one),
+        reach_words(chart, timeline, one),
+        tuple(_marked_again(_named_keys(_blocks(song), timeline))),
+    )
+
+
+def _facts(chart: Chart) -> tuple[str, ...]:
+    tempo = f"{float(chart.tempo):g}" if chart.tempo else f"about {float(DEFAULT_TEMPO):g}"
+    return tuple(fact for fact in (str(chart.metre), tempo, chart.feel or "") if fact)
+
+
+def _blocks(song: Song) -> Iterator[tuple[LyricBlock, PlayedBar]]:
+    """Blocks, each with its first bar."""
+    indices = range(len(song.timeline.bars))
+    for _, visit in groupby(indices, key=lambda index: song.timeline.bars[index].visit):
+        for part in _by_verse(list(stretches(song, list(visit)))):
+            yield _block(song, part), song.timeline.bars[part[0].bars[0]]
+
+
+def _by_verse(parts: list[Stretch]) -> Iterator[list[Stretch]]:
+    """A repeat that brings the next verse begins a block of its own."""
+    group: list[Stretch] = []
+    verse: int | None = None
+    for part in parts:
+        if part.verses > 1:
+            if group and verse is not None and part.verse != verse:
+                yield group
+                group = []
+            verse = part.verse
+        group.append(part)
+    yield group
+
+
+def _block(song: Song, parts: Sequence[Stretch]) -> LyricBlock:
+    bars = [song.timeline.bars[index] for part in parts for index in part.bars]
+    section = song.chart.sections[bars[0].section]
+    lines = [line for part in parts if (line := lyric_line(song, part)).pieces]
+    folded, times = _folded(lines)
+    vamps = [f"open, {bar.vamp}" for bar in bars if bar.vamp][:1]
+    cues = (*cues_for(section.cues, song.singer), *vamps)
+    played = sum(not bar.overlays for bar in bars)
+    return LyricBlock(_name(section.name, parts), played, tuple(folded), times, cues=cues)
+
+
+def _name(name: str | None, parts: Sequence[Stretch]) -> str:
+    """The section's name, with the verse's number where there are several."""
+    several = [part.verse + 1 for part in parts if part.verses > 1]
+    shown = name or ("Verse" if several else "")
+    if several and not shown[-1:].isdigit():
+        shown = f"{shown} {several[0]}"
+    return shown[:1].upper() + shown[1:]
+
+
+def _folded(lines: list[LyricLine]) -> tuple[list[LyricLine], int]:
+    """Lines that are sung several times over in the very same way are written once."""
+    for times in range(len(lines), 1, -1):
+        size, rest = divmod(len(lines), times)
+        if not rest and lines == lines[:size] * times:
+            return lines[:size], times
+    return lines, 1
+
+
+def _named_keys(blocks: Iterator[tuple[LyricBlock, PlayedBar]], timeline: Timeline) -> Iterator[LyricBlock]:
+    before: Key | None = timeline.bars[0].key if timeline.bars else None
+    for block, first in blocks:
+        yield block if first.key == before else replace(block, key=printed_key(first.key))
+        before = first.key
+
+
+def _marked_again(blocks: Iterator[LyricBlock]) -> Iterator[LyricBlock]:
+    seen: list[tuple[object, ...]] = []
+    for block in blocks:
+        same = (block.name, block.times, [[_heard(piece) for piece in line.pieces] for line in block.lines])
+        yield replace(block, again=same in seen and block.is_sung)
+        seen.append(same)
+
+
+def _heard(piece: Piece) -> tuple[str, str]:
+    """What is sung and played at a word; letters may differ after a change of key."""
+    return piece.word, "" if piece.chord is None else piece.chord.number
