@@ -183,6 +183,21 @@ def test_the_six_shares_two_tones_with_the_one_and_the_four(one):
     assert len(six & home) == len(six & four) == 2
 
 
+@pytest.mark.parametrize(
+    ("letters", "one", "number"),
+    [
+        ("B##", "C", "##7"),
+        ("B##", "F", "#6"),
+        ("Fbb", "C", "bb4"),
+        ("Fbb", "G", "b3"),
+        ("C/Fbb", "G", "#3/b6"),
+    ],
+)
+def test_two_accidentals_are_the_most_that_a_number_has(letters, one, number):
+    """At the edge a chord is counted as it is; one place beyond it is turned. By arithmetic, no source."""
+    assert write_number(to_number(read_letter_chord(letters), read_note(one))) == number
+
+
 def test_a_chord_too_far_out_is_counted_whole_under_its_other_name():
     """G##m over E## from Cb would need three sharps, so chord and bass turn by twelve fifths."""
     number = to_number(read_letter_chord("G##m/E##"), read_note("Cb"))

@@ -145,6 +145,14 @@ def test_intervals_have_their_sizes(low, high, semitones, steps):
     assert (interval.semitones, interval.steps) == (semitones, steps)
 
 
+@pytest.mark.parametrize(
+    ("text", "name"), [("F𝄪", "F##"), ("Fx", "F##"), ("B𝄫", "Bbb"), ("C♮", "C"), ("e♭", "Eb")]
+)
+def test_signs_of_print_are_read(text, name):
+    """Double signs, a natural and small letters are read."""
+    assert str(read_note(text)) == name
+
+
 @pytest.mark.parametrize("text", ["H", "", "Cbb b", "C###", "Cb#", "5", "bB b"])
 def test_what_is_no_note_is_refused(text):
     """The message names the text and shows how a note is written."""

@@ -99,7 +99,8 @@ def test_extensions_are_not_two_degrees():
     [
         ("1", "1"), ("2", "2-"), ("3", "3-"), ("4", "4"), ("5", "5"), ("6", "6-"), ("7", "7o"),
         ("27", "2-7"), ("57", "57"), ("77", "7ø7"), ("1maj7", "1maj7"), ("b7", "b7"), ("2maj", "2"),
-        ("2sus", "2sus"), ("57sus", "57sus"), ("3+", "3+"), ("II", "2"), ("D", "2"), ("6-", "6-"),
+        ("2sus", "2sus"), ("7sus", "7sus"), ("77sus", "77sus"), ("57sus", "57sus"),
+        ("3+", "3+"), ("II", "2"), ("D", "2"), ("6-", "6-"),
     ],
 )  # fmt: skip
 def test_a_plain_number_may_mean_the_triad_of_the_scale(text, written):
@@ -136,6 +137,8 @@ def test_a_diatonic_minor_song_has_the_triads_of_minor(way, written):
         ("VI", "natural", "F"),
         ("bVI", "from-one", "F"),
         ("V7", "natural", "E7"),
+        ("V7/VI", "natural", "C7"),
+        ("V7/VI", "from-six", "E7"),
         ("6/3", "natural", "F/C"),
         ("b6/1", "from-one", "F/A"),
         ("7/2", "natural", "G/B"),

@@ -128,7 +128,7 @@ def make_quality(triad: str, base: str, changes: tuple[str, ...] = ()) -> Qualit
     base = SAME_BASES.get(base, base)
     if triad == "ø":
         base = _half_diminished_base(base)
-    elif triad == "o" and "b7" in kept and base not in SEVENTHS:
+    elif triad == "o" and "b7" in kept:
         triad, kept = "-", kept | {"b5"}
     base, kept = _settle_base(base, kept)
     triad, kept = _suspend(triad, kept) if base in SUSPENDED else _settle_triad(triad, base, kept)
