@@ -187,9 +187,9 @@ def test_the_six_shares_two_tones_with_the_one_and_the_four(one):
     ("letters", "one", "number"),
     [
         ("B##", "C", "##7"),
-        ("B##", "F", "#6"),
+        ("B##", "F", "#5"),
         ("Fbb", "C", "bb4"),
-        ("Fbb", "G", "b3"),
+        ("Fbb", "G", "b6"),
         ("C/Fbb", "G", "#3/b6"),
     ],
 )
