@@ -80,7 +80,7 @@ class PageView:
     """
 
     show: Show = "both"
-    part: PagePart = PagePart()  # noqa: RUF009 - frozen
+    part: PagePart = PagePart()
     singer: str = ""
     paper: Paper = "a4"
     tune: bool = False
@@ -98,9 +98,9 @@ class Figure:
     root : str
         ``6``, ``vi`` or ``E``.
     after : str
-        At the root's own height: a letter's accidental, then ``–``, ``°``, ``ø``, ``+`` or ``m``.
+        At the root's own height: a letter's accidental, then ``–`` or ``m`` for a minor third.
     raised : str
-        Small and high: ``7``, ``△7``, ``sus``, ``7(♭9 ♯11)``.
+        Small and high: ``7``, ``△7``, ``°``, ``ø7``, ``+``, ``sus``, ``7(♭9 ♯11)``.
     bass : str
         After a stroke, smaller: ``3``, ``♭7``, ``G``.
     """

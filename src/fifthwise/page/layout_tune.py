@@ -42,7 +42,9 @@ class SheetNote:
     beat : int
         The felt beat in which it begins, from 0.
     divided : int
-        Lines under it: 0 for a beat or more, 1 for a part down to a half or third of a beat, 2 for less.
+        Lines under it: 0 for a beat or more, 1 for more than a quarter of a beat, 2 for less.
+    lasts : bool
+        Whether it is longer than a beat, so that a line shows how long.
     """
 
     shape: Literal["note", "chop", "rest", "hold"]
@@ -54,3 +56,4 @@ class SheetNote:
     slur: bool = False
     beat: int = 0
     divided: int = 0
+    lasts: bool = False

@@ -1,0 +1,108 @@
+"""Bars as they stand on the page: bar lines, signs, words over them, and what is in them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fifthwise.chart import Bar, Cue, RepeatEnd, Section, repeat_groups
+from fifthwise.page.layout_model import BarLine, PagePart, SheetBar, SheetCue
+from fifthwise.page.layout_notes import bar_notes
+from fifthwise.page.layout_reader import Reader
+from fifthwise.page.layout_scopes import Changes
+from fifthwise.page.layout_slots import TiedBars, bar_slots, is_uneven, tied_bars
+
+__all__ = ["BarMaker", "cues_for", "goes_back_to"]
+
+JUMPS = {
+    "ds al coda": "D.S. al Coda", "ds al fine": "D.S. al Fine",
+    "dc al coda": "D.C. al Coda", "dc al fine": "D.C. al Fine",
+}  # fmt: skip
+EVERYONE = "all"
+
+
+def goes_back_to(section: Section) -> frozenset[int]:
+    """The bars to which a repeat goes back, whether or not the text says so."""
+    return frozenset(group.start for group in repeat_groups(section.bars)[0])
+
+
+def cues_for(part: PagePart, cues: Sequence[Cue]) -> tuple[SheetCue, ...]:
+    """The cues that stand on this page: everyone's, and those for its player or instrument."""
+    names = {name.casefold() for name in part.names}
+    shown = []
+    for cue in cues:
+        if cue.player is None or cue.player.casefold() == EVERYONE:
+            shown.append(SheetCue(cue.text, cue.at))
+        elif cue.player.casefold() in names:
+            shown.append(SheetCue(cue.text, cue.at, cue.player))
+    return tuple(shown)
+
+
+@dataclass(slots=True)
+class BarMaker:
+    """Makes the bars of one section.
+
+    Attributes
+    ----------
+    last : bool
+        Whether the song's text ends with this section.
+    """
+
+    index: int
+    section: Section
+    changes: tuple[Changes, ...]
+    reader: Reader
+    last: bool
+    aligned: dict[int, tuple[str, ...]]
+
+    def bars(self, columns: dict[int, int]) -> dict[int, SheetBar]:
+        """Every bar by its index, each in its column."""
+        tied, starts = tied_bars(self.section.bars), goes_back_to(self.section)
+        return {i: self._bar(i, column, tied, i in starts) for i, column in columns.items()}
+
+    def _bar(self, i: int, column: int, tied: TiedBars, starts: bool) -> SheetBar:
+        bar, view, change = self.section.bars[i], self.reader.view, self.changes[i]
+        return SheetBar(
+            column, self.index, i, bar.length, bar.length / bar.metre.beat,
+            bar_slots(bar, self.reader, change.key, tied[i]),
+            left="repeat" if starts else "bar",
+            right=self._right(i, bar),
+            uneven=is_uneven(bar),
+            metre=change.metre,
+            changes=change.words,
+            signs=tuple(name for name, on in (("segno", bar.segno), ("coda", bar.coda)) if on),
+            goes=tuple(_goes(bar)),
+            times=_times(bar.repeat_end, ends=self._in_ending(i)),
+            cues=cues_for(view.part, bar.cues),
+            tune=bar_notes(bar) if view.tune else (),
+            words=self.aligned.get(i, ()),
+        )  # fmt: skip
+
+    def _right(self, i: int, bar: Bar) -> BarLine:
+        if bar.repeat_end:
+            return "repeat"
+        if self.last and i == len(self.section.bars) - 1:
+            return "final"
+        return "double" if bar.double_bar or bar.fine else "bar"
+
+    def _in_ending(self, i: int) -> bool:
+        groups = repeat_groups(self.section.bars)[0]
+        return any(e.start <= i <= e.end for group in groups for e in group.endings)
+
+
+def _goes(bar: Bar) -> list[str]:
+    words = []
+    if bar.to_coda:
+        words.append("To Coda")
+    if bar.fine:
+        words.append("Fine")
+    if bar.jump:
+        words.append(JUMPS[bar.jump])
+    return words
+
+
+def _times(end: RepeatEnd | None, *, ends: bool) -> str:
+    """How often a repeat plays, where it is not twice and no ending says it."""
+    if end is None or ends:
+        return ""
+    if end.vamp is not None:
+        return f"vamp {end.vamp}".strip()
+    return f"×{end.times}" if end.times != RepeatEnd().times else ""
