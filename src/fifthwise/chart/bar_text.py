@@ -1,11 +1,13 @@
 """What stands between two bar lines: tokens read and given their lengths."""
 
 import difflib
+import re
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import pairwise
 
 from fifthwise.chart.model import MARKS, Cue, Mark, Slot, SlotKind
-from fifthwise.chart.shares import Misfit, beat_lengths, pickup_lengths, shared_lengths
+from fifthwise.chart.shares import Misfit, beat_lengths, check_parts, pickup_lengths, shared_lengths
 from fifthwise.chart.source import FaultList
 from fifthwise.chart.tokens import Token, split_group
 from fifthwise.theory import ChordFault, Key, Metre, NumberChord, Numbering, plain_signs, read_chord
@@ -13,6 +15,9 @@ from fifthwise.theory import ChordFault, Key, Metre, NumberChord, Numbering, pla
 __all__ = ["ChordReader", "Word", "read_cue", "read_slots"]
 
 LENGTHENERS = ("/", "-")
+# Marks of which a chord can have one: when it begins, and how it ends.
+CONTRADICTIONS = (("push", "push16", "late"), ("hold", "stop"))
+CHANGE = re.compile(r"(?:add|no)[b#]?[0-9]{1,2}|[b#]{1,2}([0-9]{1,2})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +95,15 @@ class ChordReader:
                     else f"Marks are {', '.join('.' + m for m in MARKS)}"
                 )
                 self.faults.add(line, at, len(name) + 1, f"'.{name}' is no mark of a chord", fix)
+        self._note_contradiction(names, token, line)
         return tuple(mark for mark in MARKS if mark in names)
+
+    def _note_contradiction(self, names: list[str], token: Token, line: int) -> None:
+        for group in CONTRADICTIONS:
+            found = [f".{name}" for name in dict.fromkeys(names) if name in group]
+            if len(found) > 1:
+                what = f"{' and '.join(found)} contradict each other"
+                self.faults.add(line, token.column, len(token.text), what, "Keep one of them")
 
 
 def read_cue(token: Token, at: Fraction = Fraction(0)) -> Cue:
@@ -110,7 +123,6 @@ class BarReader:
     metre: Metre
     pickup: Fraction | None
     line: int
-    sounding: bool
 
     def lengths(self, tokens: list[Token]) -> tuple[Fraction, ...]:
         """How long each token lasts."""
@@ -150,8 +162,6 @@ class BarReader:
         if slots:
             last = slots[-1]
             slots[-1] = Slot(last.kind, last.length + length, last.chord, last.marks)
-        elif not self.sounding:
-            raise Misfit(f"nothing sounds before this '{token.text}'", "Write a chord, or '0' for a rest")
         else:
             slots.append(Slot("hold", length))
 
@@ -161,14 +171,15 @@ class BarReader:
         inner = split_group(token.text, token.column)
         if not inner:
             raise Misfit("the brackets are empty", "Write what shares the beat, as in '(1 4)'")
-        share = length / len(inner)
+        share, begun = length / len(inner), len(slots)
         for item in inner:
             self._token(item, share, slots, first=item is inner[0])
+        check_parts(length, [slot.length for slot in slots[begun:]])
 
 
 def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
     """Note a bracketed change that does not touch its chord: ``57 (b9)``."""
-    for before, token in zip(tokens, tokens[1:], strict=False):
+    for before, token in pairwise(tokens):
         change = token.text[1:-1]
         if token.kind == "group" and before.kind == "word" and all(map(_is_change, change.split())):
             joined = f"{before.text}{token.text}"
@@ -181,13 +192,9 @@ def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
 
 
 def _is_change(text: str) -> bool:
-    return text[:3] in ("add", "no3", "no5") or (
-        text[:1] in "b#" and text.lstrip("b#").isdigit() and _high(text)
-    )
-
-
-def _high(text: str) -> bool:
-    return int(text.lstrip("b#")) > 7 or text in ("b5", "#5")
+    """Whether a word can only be a change: ``b9`` is one, ``b7`` is a chord too."""
+    match = CHANGE.fullmatch(text)
+    return match is not None and (match[1] is None or int(match[1]) > 7 or text in ("b5", "#5"))
 
 
 class Unreadable(Exception):
@@ -229,8 +236,7 @@ def _note_dash(reader: BarReader, tokens: list[Token], dash: Token) -> None:
 
 def _read_rest(reader: BarReader, tokens: list[Token]) -> None:
     """Note the faults of the bar's other chords too, each once."""
-    seen = {(f.line, f.column) for f in reader.chords.faults.faults}
     for token in tokens:
         plain = token.kind == "word" and token.text not in ("0", "%", *LENGTHENERS)
-        if plain and (reader.line, token.column) not in seen:
+        if plain and (reader.line, token.column) not in reader.chords.faults.places:
             reader.chords.read(token, reader.line)

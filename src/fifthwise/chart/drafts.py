@@ -7,7 +7,10 @@ from typing import Any
 from fifthwise.chart.model import Bar, Cue, Line, RepeatEnd, ScopedMark, Section, Slot, TuneNote
 from fifthwise.theory import Key, Metre
 
-__all__ = ["BarDraft", "LineDraft", "SectionDraft"]
+__all__ = ["BarDraft", "LineDraft", "Place", "SectionDraft"]
+
+# Where a piece of text stands: line and column from 1, and how many characters it has.
+Place = tuple[int, int, int]
 
 
 @dataclass(slots=True)
@@ -29,7 +32,8 @@ class BarDraft:
     repeat_end: RepeatEnd | None = None
     endings: tuple[int, ...] = ()
     double_bar: bool = False
-    signs: set[str] = field(default_factory=set)
+    signs: dict[str, Place] = field(default_factory=dict)
+    first_token: Place = (1, 1, 1)
     fingerable: tuple[int | None, ...] = ()
 
     @property

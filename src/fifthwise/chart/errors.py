@@ -47,17 +47,17 @@ class Fault:
     def __str__(self) -> str:
         stop = "" if self.fix.endswith("?") else "."
         head = f"{self.file}:{self.line}:{self.column}: {self.what}. {self.fix}{stop}"
-        if not self.text.strip():
-            return head
         shown, column = _window(self.text, self.column)
-        return f"{head}\n  {shown}\n  {' ' * (column - 1)}{'^' * max(1, min(self.length, len(shown) - column + 1))}"
+        if not shown.strip():
+            return head
+        carets = max(1, min(self.length, len(shown) - column + 1))
+        return f"{head}\n  {shown}\n  {' ' * (column - 1)}{'^' * carets}"
 
 
 def _window(text: str, column: int, width: int = 96) -> tuple[str, int]:
     """Cut a long line to what surrounds a column; tabs count as one character."""
     start = max(0, column - 1 - width * 2 // 3)
-    shown = text.replace("\t", " ")[start : start + width]
-    return shown, column - start
+    return text[start : start + width].replace("\t", " "), column - start
 
 
 class ChartError(FifthwiseError):
@@ -83,4 +83,14 @@ class ChartFaults(ChartError):
 
 
 class FormFault(ChartError):
-    """A form that does not unfold, or that runs away."""
+    """A form that does not unfold, or that runs away.
+
+    Attributes
+    ----------
+    place : tuple of int, or None
+        Index of the section, and of the bar in it, that is at fault; ``None`` where the whole form is.
+    """
+
+    def __init__(self, what: str, where: str, fix: str, place: tuple[int, int] | None = None) -> None:
+        super().__init__(what, where, fix)
+        self.place = place

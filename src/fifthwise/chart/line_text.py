@@ -1,44 +1,33 @@
 """A line of bars read: bar lines, repeats, marks and cues round the tokens that ``bar_text`` reads."""
 
-from dataclasses import dataclass, field
+import re
 from fractions import Fraction
+from itertools import accumulate
 
 from fifthwise.chart.bar_text import BarReader, ChordReader, read_cue, read_slots
 from fifthwise.chart.drafts import BarDraft
 from fifthwise.chart.head import Refused
-from fifthwise.chart.mark_text import Bracket, read_bracket
-from fifthwise.chart.model import RepeatEnd, ScopedMark
+from fifthwise.chart.mark_text import AFTER_CHORDS, read_bracket
+from fifthwise.chart.model import RepeatEnd
+from fifthwise.chart.pending import Pending
 from fifthwise.chart.scope import Scope, apply_marks
 from fifthwise.chart.source import FaultList
-from fifthwise.chart.tokens import Token, split_line
+from fifthwise.chart.tokens import DEEPEST, Token, split_line
 from fifthwise.theory import Key, Metre
 
 __all__ = ["LineReader"]
 
 VAMP_PASSES = 4
 MOST_TIMES = 32
-AFTER_CHORDS = frozenset({"to coda", "fine", "ds al coda", "ds al fine", "dc al coda", "dc al fine"})
-
-
-@dataclass
-class Pending:
-    """What has been read of a bar so far."""
-
-    column: int = 1
-    repeat_start: bool = False
-    endings: tuple[int, ...] = ()
-    pickup: Fraction | None = None
-    metre_once: Metre | None = None
-    marks: list[ScopedMark] = field(default_factory=list)
-    signs: set[str] = field(default_factory=set)
-    tokens: list[Token] = field(default_factory=list)
-    cues: list[tuple[int, Token]] = field(default_factory=list)
-    spoken: bool = False  # something stands here that must not be lost
-
-    @property
-    def empty(self) -> bool:
-        """Whether nothing stands between the last bar line and here."""
-        return not (self.tokens or self.cues or self.spoken)
+TIMES = re.compile(r"[x×]([0-9]{1,4})\Z")
+PLAIN_LINES = ("|", "||")
+STRAYS = {
+    '"': ("the cue is not closed", "End it with '\"'"),
+    "[": ("the mark is not closed", "End it with ']'"),
+    "(": ("the bracket is not closed", f"End it with ')'; brackets nest {DEEPEST} deep at most"),
+    "]": ("this ']' closes nothing", "Leave it out, or open the mark with '['"),
+    ")": ("this ')' closes nothing", "Leave it out, or open the bracket with '('"),
+}
 
 
 class LineReader:
@@ -51,29 +40,32 @@ class LineReader:
         self.in_ending = False
         self.bars: list[BarDraft] = []
         self.pending = Pending()
-        self.sounding = False
         self.vamp_for: BarDraft | None = None
-        self.pending_line = 1
 
     def open_section(self) -> None:
         """Forget what held in the section before."""
+        self._drop_pending()
         self.scope = self.before_ending = self.head
         self.in_ending = False
         self.bars = []
-        self._drop_pending()
 
     def _drop_pending(self) -> None:
-        if not self.pending.empty or self.pending.repeat_start:
-            line = self.pending_line
+        """Cues at a section's end belong to its last chord; marks belong to nothing."""
+        pending, self.pending = self.pending, Pending()
+        if pending.only_cues and self.bars:
+            last = self.bars[-1]
+            last.cues += [read_cue(token, last.length) for _, token in pending.cues]
+        elif pending.start and (pending.repeat_start or not pending.empty):
             what, fix = "the marks at the end belong to no bar", "Put them before the bar where they begin"
-            self.faults.add(line, self.pending.column, 1, what, fix)
-        self.pending = Pending()
+            self.faults.add(*pending.start, what, fix)
 
     def read_line(self, text: str, number: int) -> list[BarDraft]:
         """Read one line; returns its bars."""
         start, last_bar_line = len(self.bars), ""
         self.vamp_for = None
         for token in split_line(text):
+            if self.faults.full:
+                break
             if token.kind == "bar":
                 self._bar_line(token, number, last_bar_line)
                 last_bar_line = token.text
@@ -88,7 +80,7 @@ class LineReader:
         had_bar = bool(self.pending.tokens)
         if had_bar:
             self._close_bar(number)
-        elif before and before[-1] == "|" and sign[0] == "|" and len(before) == len(sign) == 1:
+        elif before in PLAIN_LINES and sign in PLAIN_LINES:
             self.faults.add(number, token.column, 1, "this bar is empty", "Write a chord, or '0' for a rest")
         elif before == "|:" and sign[0] in "|:":
             self.faults.add(
@@ -96,12 +88,12 @@ class LineReader:
             )
         if sign.startswith(":"):
             self._close_repeat(token, number)
-        elif sign.startswith("||") and self.bars and (had_bar or before):
+        elif sign.startswith("||") and self.bars:
             self.bars[-1].double_bar = True
             self._leave_ending()
         if sign.endswith(":") and len(sign) > 1:
-            self.pending.repeat_start, self.pending.column = True, token.column
-            self.pending_line = number
+            self.pending.repeat_start = True
+            self.pending.start = self.pending.start or (number, token.column, len(sign))
 
     def _close_repeat(self, token: Token, number: int) -> None:
         if not self.bars:
@@ -121,12 +113,11 @@ class LineReader:
 
     def _piece(self, token: Token, number: int, after: str) -> None:
         pending = self.pending
-        if pending.empty and not pending.repeat_start:
-            pending.column, self.pending_line = token.column, number
         if self.vamp_for and pending.empty and after.startswith(":") and self._repeat_words(token, number):
             return
+        pending.start = pending.start or (number, token.column, len(token.text))
         if token.kind == "cue":
-            self._cue(token, number)
+            pending.cues.append((len(pending.tokens), token))
         elif token.kind == "mark":
             self._mark(token, number)
         elif token.kind == "stray":
@@ -137,8 +128,9 @@ class LineReader:
     def _repeat_words(self, token: Token, number: int) -> bool:
         """Read ``x3`` or ``vamp "till cue"`` after ``:|``."""
         bar = self.vamp_for
-        assert bar is not None and bar.repeat_end is not None
-        if token.kind == "word" and token.text[:1] in "x×" and token.text[1:].isdigit():
+        assert bar is not None
+        assert bar.repeat_end is not None
+        if token.kind == "word" and TIMES.match(token.text):
             bar.repeat_end = RepeatEnd(self._times(token, number))
             self.vamp_for = None
         elif token.kind == "word" and token.text == "vamp":
@@ -159,51 +151,25 @@ class LineReader:
         self.faults.add(number, token.column, len(token.text), what, f"Write x2 to x{MOST_TIMES}")
         return 2
 
-    def _cue(self, token: Token, number: int) -> None:
-        self.pending.cues.append((len(self.pending.tokens), token))
-        self.pending.spoken = True
-
     def _stray(self, token: Token, number: int) -> None:
-        what, fix = {
-            '"': ("the cue is not closed", "End it with '\"'"),
-            "[": ("the mark is not closed", "End it with ']'"),
-            "(": ("the bracket is not closed", "End it with ')'"),
-            "]": ("this ']' closes nothing", "Leave it out, or open the mark with '['"),
-            ")": ("this ')' closes nothing", "Leave it out, or open the bracket with '('"),
-        }.get(token.text, (f"'{token.text}' does not belong here", "Leave it out, or write ':|' or '|:'"))
-        self.faults.add(number, token.column, 1, what, fix)
+        other = f"'{token.text}' does not belong here", "Leave it out, or write ':|' or '|:'"
+        self.faults.add(number, token.column, 1, *STRAYS.get(token.text, other))
 
     def _mark(self, token: Token, number: int) -> None:
+        place = (number, token.column, len(token.text))
         try:
             bracket = read_bracket(token.text[1:-1], self.head_key)
         except Refused as refused:
-            self.faults.add(number, token.column, len(token.text), refused.what, refused.fix)
-            self.pending.spoken = self.pending.spoken or bool(self.pending.tokens)
+            self.faults.add(*place, refused.what, refused.fix)
             return
-        self.pending.spoken = True
-        late = bracket.sign in AFTER_CHORDS
-        if late != bool(self.pending.tokens):
-            what = f"'{token.text}' stands in the wrong place"
-            fix = "Put it after the bar's last chord" if late else "Put it before the bar's first chord"
-            self.faults.add(number, token.column, len(token.text), what, fix)
-            return
-        self._keep_mark(bracket, token, number)
-
-    def _keep_mark(self, bracket: Bracket, token: Token, number: int) -> None:
-        pending = self.pending
-        if bracket.sign:
-            pending.signs.add(bracket.sign)
-        elif bracket.scoped:
-            pending.marks.append(bracket.scoped)
-        elif bracket.endings:
-            pending.endings = bracket.endings
-        elif bracket.metre_once:
-            pending.metre_once = bracket.metre_once
-        elif self.bars:
+        if misplaced := self.pending.misplaced(bracket):
+            what, fix = misplaced
+            self.faults.add(*place, f"'{token.text}' {what}", fix)
+        elif bracket.pickup and self.bars:
             what, fix = "a pickup is a section's first bar", "Open a section before it with '# name'"
-            self.faults.add(number, token.column, len(token.text), what, fix)
+            self.faults.add(*place, what, fix)
         else:
-            pending.pickup = bracket.pickup
+            self.pending.keep(bracket, place)
 
     def _close_bar(self, number: int) -> None:
         pending, self.pending = self.pending, Pending()
@@ -213,40 +179,39 @@ class LineReader:
             self.before_ending, self.in_ending = self.scope, True
         self.scope = apply_marks(self.scope, tuple(pending.marks), self.head_key)
         metre = pending.metre_once or self.scope.metre
-        self._check_pickup(pending, metre, number)
+        self._check_pickup(pending, metre)
+        first, start = pending.tokens[0], pending.start or (number, 1, 1)
         bar = BarDraft(
-            metre, number, pending.column, self.scope.key, metre_once=pending.metre_once is not None,
+            metre, start[0], start[1], self.scope.key, metre_once=pending.metre_once is not None,
             pickup=pending.pickup, marks=pending.marks, repeat_start=pending.repeat_start,
             endings=pending.endings, signs=pending.signs,
+            first_token=(number, first.column, len(first.text)),
         )  # fmt: skip
         if any(token.text == "%" for token in pending.tokens):
-            lengths = self._copy(bar, pending.tokens, number)
+            lengths = self._copy(bar, pending, number)
         else:
             lengths = self._fill(bar, pending.tokens, number)
-        bar.cues = [read_cue(t, sum(lengths[:place], Fraction(0))) for place, t in pending.cues]
-        self._check_order(pending, number)
+        ends = (*accumulate(lengths, initial=Fraction(0)), bar.length)
+        bar.cues = [read_cue(token, ends[min(place, len(ends) - 1)]) for place, token in pending.cues]
+        self._check_order(pending)
         self.bars.append(bar)
 
-    def _check_pickup(self, pending: Pending, metre: Metre, number: int) -> None:
+    def _check_pickup(self, pending: Pending, metre: Metre) -> None:
         if pending.pickup is not None and pending.pickup * metre.beat >= metre.length:
             what = f"a pickup of {pending.pickup} beats is no shorter than a bar of {metre}"
-            self.faults.add(number, pending.column, 1, what, "Make it shorter, or write a full bar")
+            self.faults.add(*pending.places["pickup"], what, "Make it shorter, or write a full bar")
             pending.pickup = None
 
-    def _check_order(self, pending: Pending, number: int) -> None:
+    def _check_order(self, pending: Pending) -> None:
         """A chord after ``[to coda]`` and its like is a fault."""
-        late = pending.signs & AFTER_CHORDS
-        last = pending.tokens[-1]
-        text = self.faults.lines[number - 1]
-        for sign in late:
-            at = text.lower().replace("d.s.", "ds  ").replace("d.c.", "dc  ").find(f"[{sign}]")
-            if 0 <= at < last.column - 1 and at + 1 >= pending.column:
+        for sign, (line, column, length) in pending.signs.items():
+            if sign in AFTER_CHORDS and column < pending.tokens[-1].column:
                 what, fix = f"a chord follows '[{sign}]'", "Put the mark after the bar's last chord"
-                self.faults.add(number, at + 1, len(sign) + 2, what, fix)
+                self.faults.add(line, column, length, what, fix)
 
-    def _copy(self, bar: BarDraft, tokens: list[Token], number: int) -> tuple[Fraction, ...]:
-        sign = next(t for t in tokens if t.text == "%")
-        fault = self._copy_fault(bar, tokens)
+    def _copy(self, bar: BarDraft, pending: Pending, number: int) -> tuple[Fraction, ...]:
+        sign = next(t for t in pending.tokens if t.text == "%")
+        fault = self._copy_fault(bar, pending)
         if fault:
             self.faults.add(number, sign.column, 1, *fault)
             return ()
@@ -255,23 +220,24 @@ class LineReader:
         bar.metre_once = before.metre_once
         return (bar.metre.length,)
 
-    def _copy_fault(self, bar: BarDraft, tokens: list[Token]) -> tuple[str, str] | None:
-        if len(tokens) > 1:
+    def _copy_fault(self, bar: BarDraft, pending: Pending) -> tuple[str, str] | None:
+        if len(pending.tokens) > 1:
             return "'%' stands beside other tokens", "Let it fill its bar alone, or write the chords"
         if not self.bars:
             return "'%' has no bar before it in this section", "Write the chords"
+        before = self.bars[-1]
         if bar.endings:
             return "'%' opens an ending", "Write the chords"
-        if self.bars[-1].pickup is not None:
+        if before.pickup is not None:
             return "'%' follows a pickup", "Write the chords"
-        if bar.metre != self.bars[-1].metre and not (self.bars[-1].metre_once and not bar.marks):
+        changes = bar.metre_once or any(mark.metre for mark in bar.marks) or not before.metre_once
+        if bar.metre != before.metre and changes:
             return "'%' copies a bar of another metre", "Write the chords"
         return None
 
     def _fill(self, bar: BarDraft, tokens: list[Token], number: int) -> tuple[Fraction, ...]:
         self.chords.key = self.scope.key
-        reader = BarReader(self.chords, bar.metre, bar.pickup, number, self.sounding)
+        reader = BarReader(self.chords, bar.metre, bar.pickup, number)
         end = tokens[-1].column + len(tokens[-1].text)
         bar.slots, lengths = read_slots(reader, tokens, tokens[0].column, end - tokens[0].column)
-        self.sounding = True
-        return lengths or tuple(bar.metre.length / len(tokens) for _ in tokens)
+        return lengths

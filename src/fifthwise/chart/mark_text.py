@@ -9,15 +9,19 @@ from fifthwise.chart.head import Refused, read_tempo
 from fifthwise.chart.model import KeyShift, ScopedMark
 from fifthwise.theory import Key, Metre, NoteFault, TheoryError, read_key, read_metre, read_note
 
-__all__ = ["JUMPS", "Bracket", "read_bracket", "read_key_shift"]
+__all__ = ["AFTER_CHORDS", "JUMPS", "Bracket", "read_bracket", "read_key_shift"]
 
 JUMPS = ("ds al coda", "ds al fine", "dc al coda", "dc al fine")
 SIGNS = ("segno", "coda", "to coda", "fine", *JUMPS)
+AFTER_CHORDS = frozenset({"to coda", "fine", *JUMPS})
 NAMES = ("pickup", "key", "meter", "tempo", "feel", *SIGNS)
-ENDING = re.compile(r"(?:\d{1,2}\.\s*)+\Z")
-METRE = re.compile(r"\d+\s*/\s*\d+")
-SHIFT = re.compile(r"([+-])\s*(\d{1,2})\Z")
-AMOUNT = re.compile(r"(?:(\d+)\s+)?(\d+/\d+|\d+(?:\.\d+)?)\Z")
+EXAMPLES = (
+    "'[1.]', '[2/4]', '[pickup 1]', '[key +2]', '[meter 3/4]', '[tempo 96]', '[feel swing]', '[segno]' …"
+)
+ENDING = re.compile(r"(?:[0-9]{1,2}\.\s*)+\Z")
+METRE = re.compile(r"[0-9]+\s*/\s*[0-9]+")
+SHIFT = re.compile(r"([+-])\s*([0-9]{1,2})\Z")
+AMOUNT = re.compile(r"(?:([0-9]{1,2})\s+)?([0-9]{1,2}/[1-9][0-9]?|[0-9]{1,2}(?:\.[0-9]{1,3})?)\Z")
 WIDEST_SHIFT = 12
 
 
@@ -30,6 +34,17 @@ class Bracket:
     metre_once: Metre | None = None
     scoped: ScopedMark | None = None
     sign: str | None = None
+
+    @property
+    def kind(self) -> str:
+        """What it is; a bar has each kind once."""
+        if self.sign:
+            return "jump" if self.sign in JUMPS else self.sign
+        if self.scoped:
+            return next(
+                kind for kind in ("key", "metre", "tempo", "feel") if getattr(self.scoped, kind) is not None
+            )
+        return "endings" if self.endings else "pickup" if self.pickup else "metre"
 
 
 def read_bracket(text: str, head_key: Key) -> Bracket:
@@ -55,9 +70,9 @@ def read_bracket(text: str, head_key: Key) -> Bracket:
     if sign in SIGNS:
         return Bracket(sign=sign)
     near = difflib.get_close_matches(name if rest and name not in ("to", "ds", "dc") else sign, NAMES, n=1)
-    fix = f"Did you mean '[{near[0]}{' ' + rest if near[0] not in SIGNS and rest else ''}]'?" if near else (
-        "Write '[1.]', '[2/4]', '[pickup 1]', '[key +2]', '[meter 3/4]', '[tempo 96]', '[feel swing]', '[segno]' …"
-    )  # fmt: skip
+    fix = f"Write {EXAMPLES}"
+    if near:
+        fix = f"Did you mean '[{near[0]}{' ' + rest if rest and near[0] not in SIGNS else ''}]'?"
     raise Refused(f"'[{inner}]' is no mark", fix)
 
 
@@ -77,9 +92,7 @@ def _metre(text: str) -> Metre:
 
 def _pickup(text: str) -> Bracket:
     match = AMOUNT.match(text)
-    amount = (
-        Fraction(match[1] or 0) + Fraction(match[2]) if match and not text.endswith("/0") else Fraction(0)
-    )
+    amount = Fraction(match[1] or 0) + Fraction(match[2]) if match else Fraction(0)
     if amount <= 0:
         raise Refused(
             f"'[pickup {text}]' has no length", "Write its felt beats, as in '[pickup 1]' or '[pickup 1/2]'"

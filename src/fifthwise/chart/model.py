@@ -86,7 +86,7 @@ class TunePitch:
 
 @dataclass(frozen=True, slots=True)
 class TuneNote:
-    """One note, chop, rest or hold of a tune.
+    r"""One note, chop, rest or hold of a tune.
 
     Attributes
     ----------
@@ -100,7 +100,7 @@ class TuneNote:
         Whether the bow goes on to the next note.
     grace : tuple of TunePitch
         Grace notes before it.
-    slide : {'', '/', '\\\\'}
+    slide : {'', '/', '\\'}
         Slid up to, or down to.
     fingers : tuple of str
         Pins such as ``A2`` or ``D0``, one a pitch; empty where free.

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from fifthwise.chart.model import Bar, Chart, KeyShift, Line, ScopedMark, Section, TuneNote, TunePitch
-from fifthwise.chart.scope import opening_scope, section_scopes
+from fifthwise.chart.scope import moved_key, opening_scope, section_scopes
 from fifthwise.theory import (
     Degree,
     Interval,
@@ -13,7 +13,6 @@ from fifthwise.theory import (
     NoteName,
     SpelledPitch,
     degree_interval,
-    in_fewest_accidentals,
     recount,
     transpose,
 )
@@ -44,8 +43,7 @@ def rekey(chart: Chart, tonic: NoteName) -> Chart:
 def _moved_shift(shift: KeyShift | None, by: int) -> KeyShift | None:
     if shift is None or shift.key is None:
         return shift
-    key = Key(NoteName(shift.key.tonic.fifths + by), shift.key.mode)
-    return KeyShift(key=key if abs(key.signature) <= 7 else in_fewest_accidentals(key))
+    return KeyShift(key=moved_key(shift.key, by))
 
 
 def _moved_bar(bar: Bar, by: int) -> Bar:

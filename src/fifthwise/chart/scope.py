@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fifthwise.chart.model import Chart, KeyShift, ScopedMark, Section
-from fifthwise.theory import Key, Metre, move_key
+from fifthwise.theory import Key, Metre, NoteName, in_fewest_accidentals, move_key
 
 __all__ = [
     "DEFAULT_FEEL",
@@ -12,6 +12,7 @@ __all__ = [
     "Scope",
     "apply_marks",
     "head_scope",
+    "moved_key",
     "opening_scope",
     "section_scopes",
     "shifted_key",
@@ -19,6 +20,7 @@ __all__ = [
 
 DEFAULT_TEMPO = Fraction(100)
 DEFAULT_FEEL = "straight"
+MOST_SIGNS = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,12 +63,24 @@ def apply_marks(scope: Scope, marks: tuple[ScopedMark, ...], head_key: Key) -> S
 def apply_mark(scope: Scope, mark: ScopedMark, head_key: Key) -> Scope:
     """The scope once a mark holds."""
     if mark.key is not None:
-        return replace(scope, key=shifted_key(mark.key, scope.entry_key, head_key))
+        return replace(scope, key=_marked_key(mark.key, scope.entry_key, head_key))
     if mark.metre is not None:
         return replace(scope, metre=mark.metre)
     if mark.tempo is not None:
         return replace(scope, tempo_bpm=mark.tempo * scope.metre.tempo_unit)
     return replace(scope, feel=mark.feel or scope.feel)
+
+
+def _marked_key(shift: KeyShift, entry_key: Key, head_key: Key) -> Key:
+    """The key of a mark inside a section; a named one moves with the section it stands in."""
+    by = entry_key.tonic.fifths - head_key.tonic.fifths
+    return shifted_key(shift, entry_key, head_key) if shift.key is None else moved_key(shift.key, by)
+
+
+def moved_key(key: Key, by: int) -> Key:
+    """A key moved ``by`` fifths, respelled where it would have more than seven sharps or flats."""
+    moved = Key(NoteName(key.tonic.fifths + by), key.mode)
+    return moved if abs(moved.signature) <= MOST_SIGNS else in_fewest_accidentals(moved)
 
 
 def section_scopes(section: Section, entry: Scope, head_key: Key) -> tuple[Scope, ...]:

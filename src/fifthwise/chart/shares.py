@@ -1,10 +1,15 @@
 """How long each token of a bar lasts: evenly shared, or a felt beat each."""
 
+from collections.abc import Sequence
 from fractions import Fraction
+from math import lcm
 
 from fifthwise.theory import Metre
 
-__all__ = ["Misfit", "beat_lengths", "pickup_lengths", "shared_lengths"]
+__all__ = ["Misfit", "beat_lengths", "check_parts", "counted", "pickup_lengths", "shared_lengths"]
+
+# The finest common division of a beat: fives beside sixteenths need 20, and nobody counts more than this.
+MOST_PARTS = 96
 
 
 class Misfit(Exception):
@@ -43,7 +48,9 @@ def shared_lengths(metre: Metre, words: tuple[str, ...]) -> tuple[Fraction, ...]
     if (share / metre.share).denominator == 1:
         return (share,) * count
     beats = metre.beats
-    what = f"{count} chords cannot share {_beats(beats)} of {metre} evenly"
+    what = f"{count} chords cannot share {counted(beats, 'beat')} of {metre} evenly"
+    if count > 2 * beats:
+        raise Misfit(what, "Part the bars with '|'")
     shown = fill(words, beats)
     raise Misfit(what, f"Say how long each lasts, as in '{shown}'", (shown,))
 
@@ -73,11 +80,15 @@ def beat_lengths(metre: Metre, words: tuple[str, ...]) -> tuple[Fraction, ...]:
 def _wrong_count(
     found: int, beats: int, metre: str, words: tuple[str, ...]
 ) -> tuple[str, str, tuple[str, ...]]:
-    what = f"{found} tokens for the {_beats(beats)} of {metre}"
+    what = f"{found} tokens for the {counted(beats, 'beat')} of {metre}"
     if found < beats:
         short = beats - found
         shown = " ".join((*words, *["/"] * short))
-        return what, f"Each token is one felt beat here; {_beats(short)} missing, as in '{shown}'", (shown,)
+        return (
+            what,
+            f"Each token is one felt beat here; {counted(short, 'beat')} missing, as in '{shown}'",
+            (shown,),
+        )
     return what, f"Each token is one felt beat here; leave out {found - beats}, or group with ( )", ()
 
 
@@ -93,9 +104,9 @@ def pickup_lengths(metre: Metre, beats: Fraction, words: tuple[str, ...]) -> tup
     if len(words) == 1:
         return (beats * metre.beat,)
     if part == 0 and not any(w in ("/", "0") or w.startswith("(") for w in words):
-        share = beats / len(words)
-        if share.denominator == 1:
-            return (share * metre.beat,) * len(words)
+        share = beats * metre.beat / len(words)
+        if (share / metre.share).denominator == 1:
+            return (share,) * len(words)
     needed = whole + (1 if part else 0)
     if len(words) != needed:
         raise Misfit(*_wrong_count(len(words), needed, "the pickup", words))
@@ -103,5 +114,20 @@ def pickup_lengths(metre: Metre, beats: Fraction, words: tuple[str, ...]) -> tup
     return first + (metre.beat,) * whole
 
 
-def _beats(count: int) -> str:
-    return "1 beat" if count == 1 else f"{count} beats"
+def check_parts(beat: Fraction, lengths: Sequence[Fraction]) -> None:
+    """Refuse groups whose parts have no common part that anyone could count.
+
+    Raises
+    ------
+    Misfit
+        The beat would be divided into more than ``MOST_PARTS``.
+    """
+    parts = lcm(*((length / beat).denominator for length in lengths))
+    if parts > MOST_PARTS:
+        what = f"the groups divide a beat into {parts} parts"
+        raise Misfit(what, f"Divide it into {MOST_PARTS} at most")
+
+
+def counted(count: int | Fraction, thing: str) -> str:
+    """Say how many: ``1 beat``, ``3/2 beats``."""
+    return f"{count} {thing}{'' if count == 1 else 's'}"

@@ -76,7 +76,7 @@ class _Scan:
                 self._end_ending(i, goes_back=False)
         self._end_set(len(self.bars) - 1)
         if self.opened is not None:
-            what = "the repeat is not closed before the next heading"
+            what = "the repeat is not closed before its section ends"
             self.fault(self.opened, what, "Write ':|' after its last bar")
 
     def _begin(self, i: int, bar: Bar | BarDraft) -> None:
@@ -150,8 +150,11 @@ class _Scan:
             if passes not in ending.numbers and not ending.goes_back:
                 what = f"ending {_listed(ending.numbers)} does not go back"
                 self.fault(ending.end, what, "Write ':|' after its last bar")
-        if passes == 1 and not any(e.goes_back for e in self.endings):
-            self.fault(self.endings[0].start, "the ending has no ':|'", "Write ':|' after its last bar")
+        if passes == 1:
+            first = self.endings[0]
+            what = "the only ending goes back" if first.goes_back else "the ending has no ':|'"
+            fix = "Open the bars of the last pass with '[2.]'"
+            self.fault(first.start, what, fix if first.goes_back else "Write ':|' after its last bar")
 
 
 def _listed(numbers: Sequence[int]) -> str:

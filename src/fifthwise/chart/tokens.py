@@ -1,11 +1,12 @@
 """A line of bars taken apart: bar lines, marks, cues, groups and words, each with its column."""
 
 import re
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
-__all__ = ["Token", "split_group", "split_line"]
+__all__ = ["DEEPEST", "Token", "split_group", "split_line"]
 
-TokenKind = Literal["bar", "cue", "mark", "group", "word", "stray"]
+# How deep groups may nest; LEX and INSIDE spell it out, since a pattern cannot count.
+DEEPEST = 3
 WORD = r"[^\s|\"\[\]():]+(?:\([^()]*\)[^\s|\"\[\]():]*)*"
 LEX = re.compile(
     r"(?P<bar>:\|\|:|:\|:|:\|\|?|\|\|:|\|:|\|\||\|)"
@@ -19,7 +20,7 @@ INSIDE = re.compile(rf"(?P<group>\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\))|(?P<w
 
 
 class Token(NamedTuple):
-    """A piece of a line; ``column`` counts from 1."""
+    """A piece of a line: a bar line, cue, mark, group, word or stray sign; ``column`` counts from 1."""
 
     kind: str
     text: str

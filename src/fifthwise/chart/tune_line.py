@@ -1,17 +1,23 @@
-"""``tune:`` and ``fingers:`` lines read against the bars that they belong to."""
+"""``tune:`` lines read against the bars that they belong to."""
 
 import re
 from fractions import Fraction
 
 from fifthwise.chart.drafts import BarDraft
 from fifthwise.chart.model import TuneNote
+from fifthwise.chart.shares import Misfit, check_parts, counted
 from fifthwise.chart.source import FaultList
 from fifthwise.chart.tokens import Token
-from fifthwise.chart.tune_text import TuneWord, read_fingers, read_tune_word
+from fifthwise.chart.tune_text import TuneWord, read_tune_word
 
-__all__ = ["read_finger_bars", "read_tune_bars", "split_cells"]
+__all__ = ["Cell", "read_tune_bars", "split_cells"]
 
-LEX = re.compile(r"(?P<open>\()|(?P<close>\))|(?P<word>(?:\{[^{}|]*\})?[^\s(){}|]+|\{[^\s|]*)")
+LEX = re.compile(r"(?P<open>\()|(?P<close>\))|(?P<word>(?:\{[^{}|]*\})?[^\s(){}|]+|\{[^\s|]*|[^\s|])")
+BAR_LINE = re.compile(r"\|\|?")
+# Deeper than anyone plays, and far from where Python's own stack ends.
+DEEPEST = 6
+# One bar's text of a tune line, its column and its line, both from 1.
+Cell = tuple[str, int, int]
 # What a leaf of a bar's tune becomes: (word, length, token).
 Leaf = tuple[TuneWord, Fraction, Token]
 
@@ -19,9 +25,10 @@ Leaf = tuple[TuneWord, Fraction, Token]
 def split_cells(text: str, start: int) -> list[tuple[str, int]]:
     """Split a line at its bar lines; each cell with the column where it begins."""
     cells, at = [], start
-    for part in text[start:].split("|"):
-        cells.append((part, at + 1))
-        at += len(part) + 1
+    for match in BAR_LINE.finditer(text, start):
+        cells.append((text[at : match.start()], at + 1))
+        at = match.end()
+    cells.append((text[at:], at + 1))
     if len(cells) > 1 and not cells[0][0].strip():
         cells.pop(0)
     if len(cells) > 1 and not cells[-1][0].strip():
@@ -29,21 +36,18 @@ def split_cells(text: str, start: int) -> list[tuple[str, int]]:
     return cells
 
 
-def read_tune_bars(
-    text: str, start: int, number: int, bars: list[BarDraft], faults: FaultList, *, sounding: bool
-) -> None:
-    """Read one tune line into its bars.
+def read_tune_bars(cells: list[Cell], bars: list[BarDraft], faults: FaultList, *, sounding: bool) -> None:
+    """Read the cells of tune lines into their bars.
 
     Parameters
     ----------
-    text : str
-        The whole line, of which ``start`` characters are its name.
+    cells : list of (text, column, line)
     bars : list of BarDraft
-        The bars it belongs to, one for each of its cells.
+        The bars they belong to, one for each cell.
     sounding : bool
         Whether the tune has sounded before, so that a hold may open a bar.
     """
-    for (cell, column), bar in zip(split_cells(text, start), bars, strict=True):
+    for (cell, column, number), bar in zip(cells, bars, strict=True):
         bar.tune = _read_bar(cell, column, number, bar, faults, sounding=sounding)
         sounding = True
 
@@ -51,70 +55,77 @@ def read_tune_bars(
 def _read_bar(
     cell: str, column: int, number: int, bar: BarDraft, faults: FaultList, *, sounding: bool
 ) -> tuple[TuneNote, ...]:
-    tree = _tree(cell, column, number, faults)
-    if not tree:
-        if not cell.strip():
-            faults.add(number, column, len(cell), "this bar of the tune is empty", "Write '0' for a rest")
+    if not cell.strip():
+        faults.add(number, column, len(cell), "this bar of the tune is empty", "Write '0' for a rest")
         return ()
-    lengths = _lengths(tree, bar)
-    if lengths is None:
-        end = column + len(cell.rstrip()) - len(cell) + len(cell.lstrip())
-        faults.add(number, _first(tree[0]).column, max(1, end - column), *_misfit(len(tree), bar))
-        return ()
+    first = column + len(cell) - len(cell.lstrip())
     leaves: list[Leaf] = []
-    for item, length in zip(tree, lengths, strict=True):
-        _spread(item, length, number, bar, faults, leaves)
+    try:
+        tree = _tree(cell, column)
+        for item, length in zip(tree, _lengths(tree, bar), strict=True):
+            begun = len(leaves)
+            _spread(item, length, number, bar, faults, leaves)
+            check_parts(length, [part for _, part, _ in leaves[begun:]])
+    except Unbalanced as fault:
+        faults.add(number, fault.column, 1, fault.what, fault.fix)
+        return ()
+    except Misfit as misfit:
+        faults.add(number, first, len(cell.strip()), misfit.what, misfit.fix)
+        return ()
     return _merge(leaves, number, bar, faults, sounding=sounding)
 
 
-Tree = Token | list["Tree"]  # type: ignore[misc]  # recursive
+class Unbalanced(Exception):
+    """A bracket of a tune that does not fit."""
+
+    def __init__(self, column: int, what: str, fix: str) -> None:
+        super().__init__(column, what, fix)
+        self.column, self.what, self.fix = column, what, fix
 
 
-def _tree(cell: str, column: int, number: int, faults: FaultList) -> list[Tree]:
+Tree = Token | list["Tree"]
+
+
+def _tree(cell: str, column: int) -> list[Tree]:
     """The cell's tokens, each group a list."""
     top: list[Tree] = []
-    stack = [top]
+    stack, opened = [top], [column]
     for match in LEX.finditer(cell):
         at = column + match.start()
         if match["open"]:
+            if len(stack) > DEEPEST:
+                raise Unbalanced(at, "the groups nest too deep", f"Nest them {DEEPEST} deep at most")
             group: list[Tree] = []
             stack[-1].append(group)
             stack.append(group)
+            opened.append(at)
         elif match["close"]:
-            if len(stack) == 1 or not stack[-1]:
-                faults.add(
-                    number, at, 1, "this ')' closes nothing", "Leave it out, or open the group with '('"
-                )
-                return []
-            stack.pop()
+            _close(stack, opened, at)
         else:
             stack[-1].append(Token("word", match["word"], at))
     if len(stack) > 1:
-        faults.add(number, column, len(cell), "a group is not closed", "End it with ')'")
-        return []
+        raise Unbalanced(opened[-1], "the group is not closed", "End it with ')'")
     return top
 
 
-def _first(item: Tree) -> Token:
-    while isinstance(item, list):
-        item = item[0]
-    return item
+def _close(stack: list[list[Tree]], opened: list[int], at: int) -> None:
+    if len(stack) == 1:
+        raise Unbalanced(at, "this ')' closes nothing", "Leave it out, or open the group with '('")
+    if not stack.pop():
+        raise Unbalanced(opened[-1], "the group is empty", "Write what shares the beat, as in '(1 2)'")
+    opened.pop()
 
 
-def _lengths(tree: list[Tree], bar: BarDraft) -> list[Fraction] | None:
-    beat = bar.metre.beat
+def _lengths(tree: list[Tree], bar: BarDraft) -> list[Fraction]:
     if len(tree) == 1 and isinstance(tree[0], Token) and tree[0].text in ("0", "-"):
         return [bar.length]
     beats = bar.pickup if bar.pickup is not None else Fraction(bar.metre.beats)
     whole, part = int(beats), beats - int(beats)
-    lengths = ([part * beat] if part else []) + [beat] * whole
-    return lengths if len(lengths) == len(tree) else None
-
-
-def _misfit(found: int, bar: BarDraft) -> tuple[str, str]:
-    beats = bar.pickup if bar.pickup is not None else bar.metre.beats
-    what = f"{found} tokens of tune for {beats} beat{'' if beats == 1 else 's'}"
-    return what, "Write one token a felt beat: '-' holds, '0' rests, ( ) divides a beat"
+    lengths = ([part * bar.metre.beat] if part else []) + [bar.metre.beat] * whole
+    if len(lengths) != len(tree):
+        what = f"{counted(len(tree), 'token')} of tune for {counted(beats, 'beat')}"
+        raise Misfit(what, "Write one token a felt beat: '-' holds, '0' rests, ( ) divides a beat")
+    return lengths
 
 
 def _spread(
@@ -157,34 +168,3 @@ def _merge(
         owners.append(len(notes) - 1 if word.kind == "note" else None)
     bar.fingerable = tuple(owners)
     return tuple(notes)
-
-
-def read_finger_bars(text: str, start: int, number: int, bars: list[BarDraft], faults: FaultList) -> None:
-    """Read one line of finger pins, token for token under the tune line above."""
-    cells = split_cells(text, start)
-    if len(cells) != len(bars):
-        what = f"{len(cells)} bars of fingers for {len(bars)} bars of tune"
-        faults.add(number, 1, len(text), what, "Write as many bars, '.' where a finger is free")
-        return
-    for (cell, column), bar in zip(cells, bars, strict=True):
-        _pin_bar(cell, column, number, bar, faults)
-
-
-def _pin_bar(cell: str, column: int, number: int, bar: BarDraft, faults: FaultList) -> None:
-    leaves = [(m[0], column + m.start()) for m in re.finditer(r"[^\s()]+", cell)]
-    if len(leaves) != len(bar.fingerable):
-        what = f"{len(leaves)} fingers for {len(bar.fingerable)} tokens of tune"
-        faults.add(number, column, len(cell), what, "Write one for each token, '.' where it is free")
-        return
-    notes = list(bar.tune or ())
-    for (text, at), owner in zip(leaves, bar.fingerable, strict=True):
-        pins = read_fingers(text)
-        if pins is None or (pins and owner is None):
-            what = f"'{text}' pins no finger here"
-            faults.add(number, at, len(text), what, "Write string and finger, as in 'A2' or 'D0', or '.'")
-        elif pins and owner is not None:
-            note = notes[owner]
-            notes[owner] = TuneNote(
-                note.kind, note.length, note.pitches, note.slur, note.grace, note.slide, pins
-            )
-    bar.tune = tuple(notes)

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from fifthwise.chart.errors import FormFault
 from fifthwise.chart.feel import late_by, push_by
 from fifthwise.chart.model import Bar, Chart, Line, Mark, SlotKind, TuneNote
 from fifthwise.chart.order import Step, playing_order
@@ -22,7 +21,7 @@ def unfold(chart: Chart) -> Timeline:
     Raises
     ------
     FormFault
-        The form runs away, a jump never meets its sign, or a pickup is longer than the bar before.
+        As in ``playing_order``; never of a chart that was read without a fault.
     """
     steps = playing_order(chart)
     layer = _Layer(chart)
@@ -88,6 +87,7 @@ class _Layer:
             [(i, line) for i, line in enumerate(section.lines) for _ in line.bars]
             for section in chart.sections
         ]
+        self.names = [section.name for section in chart.sections]
         self.section_bars = [section.bars for section in chart.sections]
         self.verses = _Verses()
         self.bars: list[PlayedBar] = []
@@ -100,14 +100,14 @@ class _Layer:
         bar = self.section_bars[step.section][step.bar]
         scope = self._scope(step)
         overlays = bar.pickup is not None and bool(self.bars)
-        start = self._pickup_start(bar) if overlays else self.end
+        start = self.end - bar.length if overlays else self.end
         if bar.pickup is None:
             self.number += 1
         line_index, line = self.line_of[step.section][step.bar]
         self.bars.append(
             PlayedBar(
-                self.number, start, bar.length, step.section, self.chart.sections[step.section].name, step.visit,
-                step.bar, line_index, step.repeat_pass, self.verses.sung(step, line_index, line), scope.key,
+                self.number, start, bar.length, step.section, self.names[step.section], step.visit, step.bar,
+                line_index, step.repeat_pass, self.verses.sung(step, line_index, line), scope.key,
                 bar.metre, scope.tempo_bpm, scope.feel, step.vamp, bar.cues, overlays,
             )
         )  # fmt: skip
@@ -122,42 +122,32 @@ class _Layer:
             self.scopes[place] = section_scopes(self.chart.sections[step.section], entry, self.chart.key)
         return self.scopes[place][step.bar]
 
-    def _pickup_start(self, bar: Bar) -> Fraction:
-        before = next(b for b in reversed(self.bars) if not b.overlays)
-        if bar.length > before.length:
-            raise FormFault(
-                f"the pickup on line {bar.line_number} is longer than the bar before it",
-                f"'{self.chart.title}'",
-                "Shorten it, or write its first part into the bar before",
-            )
-        return self.end - bar.length
-
     def _lay_chords(self, bar: Bar, start: Fraction, key: Key, *, overlays: bool) -> None:
         at, index = start, len(self.bars) - 1
         for slot in bar.slots:
             if slot.kind == "hold":
-                if not overlays and self.chords and self.chords[-1].end == at:
+                if not overlays and self.chords:
                     self.chords[-1].length += slot.length
-            elif not (overlays and slot.kind == "rest"):
-                if overlays:
-                    self._clear(at, at + slot.length)
+            elif not overlays:
                 self.chords.append(_Chord(slot.kind, slot.chord, key, at, slot.length, slot.marks, index))
+            elif slot.kind != "rest":
+                self._overlay(_Chord(slot.kind, slot.chord, key, at, slot.length, slot.marks, index))
             at += slot.length
-        if overlays:
-            self.chords.sort(key=lambda chord: chord.at)
 
-    def _clear(self, start: Fraction, end: Fraction) -> None:
-        """Make room for a pickup's chord: what was there is cut, and goes on after it."""
-        kept = []
-        for chord in self.chords:
-            if chord.end <= start or chord.at >= end:
-                kept.append(chord)
-                continue
-            if chord.at < start:
-                kept.append(replace(chord, length=start - chord.at))
-            if chord.end > end:
-                kept.append(replace(chord, at=end, length=chord.end - end, marks=()))
-        self.chords = kept
+    def _overlay(self, new: _Chord) -> None:
+        """Lay a pickup's chord over the end of what is there, which is cut and goes on after it."""
+        tail: list[_Chord] = []
+        while self.chords and self.chords[-1].end > new.at:
+            tail.insert(0, self.chords.pop())
+        if tail and tail[0].at < new.at:
+            self.chords.append(replace(tail[0], length=new.at - tail[0].at))
+        self.chords.append(new)
+        for chord in tail:
+            at = max(chord.at, new.end)
+            if at == chord.at:
+                self.chords.append(chord)
+            elif chord.end > at:
+                self.chords.append(replace(chord, at=at, length=chord.end - at, marks=()))
 
     def _lay_tune(self, bar: Bar, start: Fraction, key: Key) -> None:
         at, index = start, len(self.bars) - 1
@@ -189,9 +179,9 @@ class _Layer:
         """Quarters by which a chord sounds after its written place."""
         if not chord.marks:
             return Fraction(0)
-        feel = self.bars[chord.bar].feel
+        bar = self.bars[chord.bar]
         if "push" in chord.marks:
-            return -push_by(feel)
+            return -push_by(bar.feel, bar.metre)
         if "push16" in chord.marks:
             return -SIXTEENTH
-        return late_by(feel) if "late" in chord.marks else Fraction(0)
+        return late_by(bar.feel, bar.metre) if "late" in chord.marks else Fraction(0)

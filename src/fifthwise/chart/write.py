@@ -154,7 +154,7 @@ def _marks_before(bar: Bar, chart: Chart) -> list[str]:
         marks.append(" ".join(f"{n}." for n in bar.endings))
     marks += ["segno"] * bar.segno + ["coda"] * bar.coda
     if bar.pickup is not None:
-        marks.append(f"pickup {str(bar.pickup)}")
+        marks.append(f"pickup {bar.pickup}")
     marks += [_scoped(mark, chart) for mark in bar.marks]
     if bar.metre_once and not bar.copied:
         marks.append(str(bar.metre))
@@ -166,7 +166,7 @@ def _scoped(mark: ScopedMark, chart: Chart) -> str:
         return f"key {_shift(mark.key, chart.key)}"
     if mark.metre is not None:
         return f"meter {mark.metre}"
-    return f"tempo {str(mark.tempo)}" if mark.tempo is not None else f"feel {mark.feel}"
+    return f"tempo {mark.tempo}" if mark.tempo is not None else f"feel {mark.feel}"
 
 
 def _signs_after(bar: Bar) -> list[str]:
