@@ -122,7 +122,7 @@ def test_a_date_is_written_out_and_words_are_left_alone(text, printed):
 
 
 def test_titles_lead_to_the_pages_that_the_book_holds():
-    """The second song has a page and is linked from both pages; the others have none and print all the same."""
+    """The second song has a page and is linked from both pages; the others print without a link."""
     reader = pdf(*records())
     links = [
         [a for a in page.get("/Annots", []) if a.get_object()["/Subtype"] == "/Link"] for page in reader.pages

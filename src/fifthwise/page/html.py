@@ -1,0 +1,41 @@
+"""Songs as self-contained HTML files: readable without a script, a network or our fonts installed."""
+
+from typing import Literal
+
+from markupsafe import Markup
+
+from fifthwise.page.html_files import environment, page_style
+from fifthwise.page.layout_model import Sheet
+from fifthwise.page.lyrics_model import LyricSheet
+from fifthwise.page.lyrics_record import LyricShow
+
+__all__ = ["Theme", "html_page", "lyrics_html_page"]
+
+Theme = Literal["paper", "stage"]
+
+
+def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None = None) -> str:
+    """Write a page for tablets, phones and laptops.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The song as laid out for a wide screen.
+    narrow : Sheet, optional
+        The same song laid out with fewer columns, shown instead on a narrow screen.
+    theme : {'paper', 'stage'}, optional
+        Light or dark; otherwise as the device prefers.
+
+    Returns
+    -------
+    str
+        HTML with its style and fonts inside. It loads nothing.
+    """
+    template = environment().get_template("song.html")
+    return template.render(song=sheet, narrow=narrow, theme=theme, style=Markup(page_style()))
+
+
+def lyrics_html_page(sheet: LyricSheet, *, show: LyricShow = "numbers", theme: Theme | None = None) -> str:
+    """Write a singer's page for a screen: the words in playing order, chords over them."""
+    template = environment().get_template("lyrics.html")
+    return template.render(song=sheet, show=show, theme=theme, style=Markup(page_style()))

@@ -1,0 +1,46 @@
+"""What a self-contained page carries: its templates, its style sheet and its fonts, read from the package."""
+
+from base64 import b64encode
+from functools import cache
+from importlib.resources import files
+
+from jinja2 import Environment, FunctionLoader
+
+from fifthwise.page.html_bar import has_pickup, row_bars
+
+__all__ = ["environment", "page_style"]
+
+FACES = (
+    ("Atkinson Hyperlegible Next", 400, "AtkinsonHyperlegibleNext-Regular"),
+    ("Atkinson Hyperlegible Next", 700, "AtkinsonHyperlegibleNext-Bold"),
+    ("Atkinson Hyperlegible Next", 800, "AtkinsonHyperlegibleNext-ExtraBold"),
+    ("fifthwise Signs", 400, "FifthwiseSigns-Regular"),
+    ("fifthwise Signs", 700, "FifthwiseSigns-Bold"),
+)
+FACE = (
+    '@font-face{{font-family:"{}";font-weight:{};font-display:block;'
+    'src:url(data:font/woff2;base64,{}) format("woff2")}}'
+)
+
+
+@cache
+def environment() -> Environment:
+    """The templates; whatever is put into them is escaped."""
+    made = Environment(loader=FunctionLoader(_text), autoescape=True, trim_blocks=True, lstrip_blocks=True)
+    made.filters |= {"bars": row_bars, "has_pickup": has_pickup}
+    return made
+
+
+@cache
+def page_style() -> str:
+    """The whole style sheet, the fonts in it."""
+    return "".join(_face(*face) for face in FACES) + _text("page.css")
+
+
+def _face(family: str, weight: int, file: str) -> str:
+    font = (files("fifthwise.page") / "fonts" / f"{file}.woff2").read_bytes()
+    return FACE.format(family, weight, b64encode(font).decode("ascii"))
+
+
+def _text(name: str) -> str:
+    return (files("fifthwise.page") / name).read_text(encoding="utf-8")

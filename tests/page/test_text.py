@@ -1,0 +1,111 @@
+"""What a song's plain text page must hold, and where."""
+
+import pytest
+
+from fifthwise.chart import parse
+from fifthwise.page.layout import lay_out
+from fifthwise.page.layout_model import PagePart, PageView
+from fifthwise.page.text import text_page
+
+SONG = """---
+title: Paper Lantern Road
+key: Eb
+tempo: 96
+form: intro, verse, intro
+---
+# intro "drums"
+|: 1 | 4 | 6- | 5/7 :|
+
+# verse "@fiddle chops"
+6-7.push | b7 / 5sus 1 | 4maj7.stop | [1.] 1.hold :| [2.] 2-7 5
+"""
+
+
+def lines(text=SONG, columns=4, **view):
+    """A song's page, line by line."""
+    return text_page(lay_out(parse(text), PageView(**view), columns=columns)).splitlines()
+
+
+def bar_lines(rows):
+    """The places of the bar lines in the rows of numbers."""
+    return [
+        [place for place, sign in enumerate(row) if sign == "|"]
+        for row in rows
+        if row.lstrip().startswith("|") and not row.lstrip().startswith("||")
+    ]
+
+
+@pytest.mark.parametrize("columns", [1, 2, 4])
+def test_bar_lines_stand_under_each_other(columns):
+    """Every bar line of every row stands in a column of the first full row."""
+    found = bar_lines(lines(columns=columns))
+    full = set(max(found, key=len))
+    assert len(found) > 1
+    assert all(set(row) <= full for row in found)
+
+
+def test_letters_begin_under_their_numbers():
+    """Each letter chord starts in the column of its number."""
+    rows = lines()
+    place = next(i for i, row in enumerate(rows) if "|: 1" in row)
+    numbers, letters = rows[place], rows[place + 1]
+    for number, letter in (("1", "E♭"), ("4", "A♭"), ("6–", "Cm"), ("5/7", "B♭/D")):
+        assert numbers.index(number) == letters.index(letter)
+
+
+def test_the_head_says_key_facts_strip_and_form():
+    """Title, key, metre, tempo, tonight's four chords and the way through the song."""
+    head = "\n".join(lines(singer="Maren")[:6])
+    for part in ("Paper Lantern Road", "Key E♭", "4/4", "96", "Maren sings", "1 = E♭", "6– = Cm"):
+        assert part in head
+    assert "Form: Intro, Verse, Intro" in head
+
+
+def test_marks_are_signs_and_each_is_explained():
+    """Push, stop, held chord and further beats are written; the used signs are named at the end."""
+    text = "\n".join(lines())
+    for written in ("<6–7", "▼4△7", "◇1", "♭7 /", ":|", "[1.]", "[2.]"):
+        assert written in text
+    signs = lines()[-1]
+    for sign in ("< an eighth early", "▼ struck short", "◇ let ring", "/ one more beat"):
+        assert sign in signs
+    assert "late" not in signs
+
+
+def test_a_players_cue_stands_on_that_players_page_alone():
+    """The fiddle's cue is the fiddle's; everyone's is everyone's."""
+    assert "chops" not in "\n".join(lines())
+    assert "chops" in "\n".join(lines(part=PagePart("Violin", names=("fiddle",))))
+    assert '"drums"' in "\n".join(lines())
+
+
+def test_the_second_ending_begins_under_the_first():
+    """Both endings' labels stand in the same column."""
+    rows = lines()
+    first, second = (next(row for row in rows if label in row) for label in ("[1.]", "[2.]"))
+    assert first.index("[1.]") == second.index("[2.]")
+
+
+def test_words_stand_under_their_bars():
+    """Words that name their bars begin where the bars begin."""
+    text = SONG.replace("5/7 :|\n", "5/7 :|\nwords: one | two | three | four\n")
+    rows = lines(text, words=True)
+    place = next(i for i, row in enumerate(rows) if "|: 1" in row)
+    words = next(row for row in rows if "three" in row)
+    assert words.index("three") == rows[place].index("6–")
+
+
+def test_long_cues_do_not_run_into_each_other():
+    """Two long cues over neighbouring bars stand on lines of their own, whole."""
+    text = SONG.replace("| 4 |", '| "a rather long thing to say to a band" 4 | "and another one" ')
+    rows = lines(text)
+    assert any("a rather long thing to say to a band" in row and "another" not in row for row in rows)
+    assert any("and another one" in row for row in rows)
+
+
+def test_a_tune_is_written_as_the_chart_text_writes_it():
+    """A token a beat, divided beats in brackets, octaves by marks."""
+    text = SONG.replace("5/7 :|\n", "5/7 :|\ntune: 5, - (2 1) 2 | 3_ 5 0 0 | {b3}3 /4 6&1' x | - - 1 -\n")
+    row = next(row for row in lines(text, tune=True) if "5," in row)
+    for bar in ("5, - (2 1) 2", "3_ 5 0 0", "{♭3}3 /4 6&1' x"):
+        assert bar in row
