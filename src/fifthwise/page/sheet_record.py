@@ -1,0 +1,74 @@
+"""A sheet as plain values, as ``chart.typ`` reads it."""
+
+from collections.abc import Sequence
+from dataclasses import asdict
+from fractions import Fraction
+from typing import Any
+
+from fifthwise.page.layout_model import Figure, Sheet
+
+__all__ = ["chart_record", "sheet_record"]
+
+Plain = Any
+
+
+def chart_record(layouts: Sequence[Sheet]) -> dict[str, Plain]:
+    """Write a song for print.
+
+    Parameters
+    ----------
+    layouts : sequence of Sheet
+        The same song with different numbers of columns, the one that reads best first; print takes the
+        first that stands on one page.
+
+    Returns
+    -------
+    dict
+        Text, numbers, lists and dicts; ``kind`` is ``chart``. Every figure carries its ``text``.
+    """
+    first = layouts[0]
+    record = sheet_record(first)
+    record["layouts"] = [
+        {"columns": sheet.columns, "sections": [plain(section) for section in sheet.sections]}
+        for sheet in layouts
+    ]
+    return {"kind": "chart", **record}
+
+
+def sheet_record(sheet: Sheet) -> dict[str, Plain]:
+    """Write what stands around the bars."""
+    names = (
+        "title",
+        "by",
+        "key",
+        "metre",
+        "tempo",
+        "feel",
+        "road",
+        "strip",
+        "reads",
+        "notes",
+        "legend",
+        "respelled",
+    )
+    record = {name: plain(getattr(sheet, name)) for name in names}
+    view = sheet.view
+    return record | {
+        "show": view.show,
+        "singer": view.singer,
+        "part": view.part.label,
+        "bass_large": view.part.bass_large,
+    }
+
+
+def plain(value: object) -> Plain:
+    """Turn values into what JSON knows; a fraction becomes a float, since only places are drawn with it."""
+    if isinstance(value, Figure):
+        return {**asdict(value), "text": value.text}
+    if isinstance(value, Fraction):
+        return float(value)
+    if isinstance(value, tuple):
+        return [plain(item) for item in value]
+    if hasattr(value, "__dataclass_fields__"):
+        return {name: plain(getattr(value, name)) for name in value.__dataclass_fields__}
+    return value

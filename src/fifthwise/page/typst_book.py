@@ -1,0 +1,79 @@
+"""Print: page records set by Typst with our fonts alone, the same bytes for the same input."""
+
+import json
+from collections.abc import Mapping, Sequence
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+import typst
+
+from fifthwise.page.layout_model import Paper
+
+__all__ = ["MADE_AT", "PdfStandard", "book_pages", "book_pictures"]
+
+PdfStandard = Literal["ua-1", "a-2u"]
+# A fixed moment, in seconds since 1970, so that the same pages give the same file.
+MADE_AT = 1_767_225_600
+
+
+@cache
+def _folder() -> Path:
+    """The templates' folder. Typst reads them and the fonts from disk, so the package is not zipped."""
+    return Path(str(resources.files("fifthwise.page")))
+
+
+@cache
+def _fonts() -> typst.Fonts:
+    return typst.Fonts(
+        include_system_fonts=False, include_embedded_fonts=False, font_paths=[_folder() / "fonts"]
+    )
+
+
+def book_pages(
+    records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, standard: PdfStandard = "ua-1"
+) -> bytes:
+    """Set page records as one PDF.
+
+    Parameters
+    ----------
+    records : sequence of mapping
+        One a document, in order; ``kind`` picks the template: ``chart``, ``lyrics``, ``title``, ``keysheet``.
+    title : str
+        Of the whole file.
+    standard : {'ua-1', 'a-2u'}
+        Accessible and tagged, or for an archive.
+    """
+    pdf = typst.compile(
+        _folder() / "book.typ",
+        root=_folder(),
+        font_paths=_fonts(),
+        format="pdf",
+        pdf_standards=[standard],
+        timestamp=MADE_AT,
+        sys_inputs=_inputs(records, paper, title),
+    )
+    assert isinstance(pdf, bytes)
+    return pdf
+
+
+def book_pictures(
+    records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, ppi: float = 110
+) -> tuple[bytes, ...]:
+    """Set page records as one PNG a page."""
+    pages = typst.compile(
+        _folder() / "book.typ",
+        root=_folder(),
+        font_paths=_fonts(),
+        format="png",
+        ppi=ppi,
+        sys_inputs=_inputs(records, paper, title),
+    )
+    return (pages,) if isinstance(pages, bytes) else tuple(page for page in pages if page is not None)
+
+
+def _inputs(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> dict[str, str]:
+    papers = {"a4": "a4", "letter": "us-letter"}
+    book = {"paper": papers[paper], "title": title, "documents": list(records)}
+    return {"book": json.dumps(book, ensure_ascii=False, separators=(",", ":"))}
