@@ -81,6 +81,11 @@ def test_bars_in_the_words_hold_their_chords():
     ]
 
 
+def test_a_chord_reaches_as_far_as_the_next():
+    """The first chord of the verse may reach over three words, the last over its own."""
+    assert lyric_sheet(song()).blocks[1].lines[0].rooms == (13, 9, 4, 7, 2, 8, 4, 4)
+
+
 def test_words_without_bars_take_every_chord_in_order():
     """Each chord stands over a word of its own, in order, the first over the first."""
     line = lyric_sheet(song()).blocks[2].lines[0]

@@ -62,6 +62,15 @@ class LyricLine:
         """Whether anything is sung."""
         return any(piece.word for piece in self.pieces)
 
+    @property
+    def rooms(self) -> tuple[int, ...]:
+        """For each piece, the letters and spaces over which its chord may reach before the next."""
+        rooms: list[int] = []
+        for piece, after in zip(reversed(self.pieces), (None, *reversed(self.pieces)), strict=False):
+            reaches = after is not None and not (after.chord or after.bar or after.cue)
+            rooms.append(len(piece.word) + (1 + rooms[-1] if reaches else 0))
+        return tuple(reversed(rooms))
+
 
 @dataclass(frozen=True, slots=True)
 class LyricBlock:

@@ -13,11 +13,14 @@ LyricShow = Literal["numbers", "letters", "both"]
 def lyrics_record(sheet: LyricSheet, *, show: LyricShow = "numbers") -> dict[str, Any]:
     """Write a lyric sheet as text, numbers, lists and nested dicts.
 
-    ``kind`` is ``lyrics``. Every block says whether it is sung, every line whether it has words.
+    ``kind`` is ``lyrics``. Every block says whether it is sung, every line whether it has words, every
+    piece how far its chord may reach.
     """
     record: dict[str, Any] = {"kind": "lyrics", "show": show, **asdict(sheet)}
     for block, written in zip(sheet.blocks, record["blocks"], strict=True):
         written |= {"sung": block.is_sung, "length": block.length}
         for line, written_line in zip(block.lines, written["lines"], strict=True):
             written_line["has_words"] = line.has_words
+            for room, piece in zip(line.rooms, written_line["pieces"], strict=True):
+                piece["room"] = room
     return record
