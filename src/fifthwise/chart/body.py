@@ -62,7 +62,7 @@ class BodyReader:
     def _is_prose(self, text: str) -> bool:
         if "|" in text or OPENS_BARS.match(text):
             return False
-        words = text.split()
+        words = [word.strip("()") for word in text.split() if word != "/"]
         chords = sum(self._is_chord(word) for word in words)
         return chords * 2 < len(words) or not self._is_chord(words[0])
 
