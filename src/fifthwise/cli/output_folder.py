@@ -2,12 +2,12 @@
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from pathlib import Path, PurePosixPath
 
 from fifthwise.cli.files import FileFault, write_file
 
-__all__ = ["MANIFEST", "write_folder"]
+__all__ = ["MANIFEST", "check_folder", "write_folder"]
 
 MANIFEST = ".fifthwise.json"
 MOST_SHOWN = 3
@@ -28,9 +28,8 @@ def write_folder(folder: Path, files: Mapping[str, bytes], *, force: bool = Fals
     FileFault
         The folder holds something else, or cannot be written to; nothing has been changed then.
     """
+    check_folder(folder, files, force=force)
     ours = _read_manifest(folder)
-    if not force:
-        _check_ours(folder, files, ours)
     _make_folders(folder, files)
     written = {name: hashlib.sha256(content).hexdigest() for name, content in files.items()}
     for name, content in files.items():
@@ -61,13 +60,23 @@ def _stays_inside(name: str) -> bool:
     return not path.is_absolute() and ".." not in path.parts
 
 
-def _check_ours(folder: Path, files: Mapping[str, bytes], ours: Mapping[str, str]) -> None:
+def check_folder(folder: Path, names: Iterable[str], *, force: bool) -> None:
+    """Look before anything is made whether the files may be written.
+
+    Raises
+    ------
+    FileFault
+        The folder is a file, or holds something that fifthwise did not write.
+    """
+    if force:
+        return
+    ours = _read_manifest(folder)
     if folder.exists() and not folder.is_dir():
         raise FileFault("this is a file, not a folder", str(folder), "Name a folder for the books")
     if folder.exists() and not ours and any(folder.iterdir()):
         what = "the folder holds files that fifthwise did not write"
         raise FileFault(what, str(folder), "Name an empty one, or add --force")
-    there = (name for name in files if (folder / name).exists())
+    there = (name for name in names if (folder / name).exists())
     changed = sorted(name for name in there if not _unchanged(folder / name, ours.get(name, "")))
     if changed:
         shown = ", ".join(changed[:MOST_SHOWN]) + (" …" if len(changed) > MOST_SHOWN else "")

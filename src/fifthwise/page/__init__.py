@@ -1,5 +1,7 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
+from fifthwise.page.evening_pages import RunningSong, keysheet_record, title_record
+from fifthwise.page.html import Theme, html_page, lyrics_html_page
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import (
     BarLine,
@@ -23,7 +25,16 @@ from fifthwise.page.layout_model import (
     StripLine,
 )
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
+from fifthwise.page.lyrics import lyric_sheet
+from fifthwise.page.lyrics_model import LyricSheet
+from fifthwise.page.lyrics_record import lyrics_record
+from fifthwise.page.lyrics_text import lyrics_text
+from fifthwise.page.picture import profile_words, singer_picture
+from fifthwise.page.picture_keys import keys_picture
+from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
+from fifthwise.page.text import text_page
+from fifthwise.page.typst_book import book_pages, book_pictures
 
 __all__ = [
     "SIGNS",
@@ -31,11 +42,13 @@ __all__ = [
     "Bracket",
     "Figure",
     "LegendItem",
+    "LyricSheet",
     "PagePart",
     "PageView",
     "Paper",
     "Respelling",
     "RoadStop",
+    "RunningSong",
     "Sheet",
     "SheetBar",
     "SheetCue",
@@ -47,6 +60,21 @@ __all__ = [
     "SlotShape",
     "StripEntry",
     "StripLine",
+    "Theme",
     "TuneFigure",
+    "book_pages",
+    "book_pictures",
+    "chart_record",
+    "html_page",
+    "keys_picture",
+    "keysheet_record",
     "lay_out",
+    "lyric_sheet",
+    "lyrics_html_page",
+    "lyrics_record",
+    "lyrics_text",
+    "profile_words",
+    "singer_picture",
+    "text_page",
+    "title_record",
 ]

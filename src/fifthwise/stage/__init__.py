@@ -1,5 +1,6 @@
 """What people do with it on the night: an evening's songs, keys and books."""
 
+from fifthwise.stage.books import Book, books, player_view
 from fifthwise.stage.errors import EveningFaults, PartFault, StageError
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_text import LEVELS, SHOWS, read_evening
@@ -9,6 +10,7 @@ from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
 __all__ = [
     "LEVELS",
     "SHOWS",
+    "Book",
     "Call",
     "Evening",
     "EveningFaults",
@@ -18,9 +20,11 @@ __all__ = [
     "SetSong",
     "StageError",
     "Tonight",
+    "books",
     "key_as_called",
     "part_names",
     "part_of",
     "plan",
+    "player_view",
     "read_evening",
 ]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from fifthwise.page import Paper, Show
 from fifthwise.stage.parts import Part
 from fifthwise.voice import Singer
 
@@ -25,7 +26,7 @@ class Player:
     name: str
     part: Part
     level: str | None = None
-    show: str = "both"
+    show: Show = "both"
     capo: bool = False
 
 
@@ -74,7 +75,7 @@ class Evening:
     singers: tuple[Singer, ...]
     players: tuple[Player, ...]
     songs: tuple[SetSong, ...]
-    paper: str = "a4"
+    paper: Paper = "a4"
 
     def singer(self, name: str) -> Singer:
         """The singer of that name."""

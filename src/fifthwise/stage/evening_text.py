@@ -1,9 +1,11 @@
 """An evening read from its ``.set.yaml``: every fault at once, all values as text."""
 
 import difflib
+from typing import TypeVar
 
 import yaml
 
+from fifthwise.page import Paper, Show
 from fifthwise.stage.errors import PartFault
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_nodes import Gathered, compose, fields, text_of
@@ -18,8 +20,9 @@ SINGER = ("usable", "comfort", "turns")
 PLAYER = ("instrument", "level", "show", "capo")
 SONG = ("chart", "singer", "key", "counts-in", "segue")
 LEVELS = ("first", "half", "third", "all")
-SHOWS = ("numbers", "letters", "both", "roman")
-PAPERS = ("a4", "letter")
+SHOWS: tuple[Show, ...] = ("numbers", "letters", "both", "roman")
+PAPERS: tuple[Paper, ...] = ("a4", "letter")
+Word = TypeVar("Word", bound=str)
 YES, NO = ("yes", "true", "on"), ("no", "false", "off")
 
 
@@ -52,14 +55,14 @@ def read_evening(text: str, file: str = "evening") -> Evening:
     return Evening(name, date or None, singers, players, songs, paper)
 
 
-def _one_of(node: yaml.Node, known: tuple[str, ...], what: str, gathered: Gathered) -> str:
+def _one_of(node: yaml.Node, known: tuple[Word, ...], what: str, gathered: Gathered) -> Word:
     text = text_of(node, what, gathered).lower()
-    if text not in known:
-        near = difflib.get_close_matches(text, known, n=1)
-        fix = f"Did you mean '{near[0]}'?" if near else f"Write {', '.join(known)}"
-        gathered.add(node, f"'{text}' is no {what}", fix, tuple(near))
-        return known[0]
-    return text
+    if text in known:
+        return known[known.index(text)]
+    near = difflib.get_close_matches(text, known, n=1)
+    fix = f"Did you mean '{near[0]}'?" if near else f"Write {', '.join(known)}"
+    gathered.add(node, f"'{text}' is no {what}", fix, tuple(near))
+    return known[0]
 
 
 def _yes(node: yaml.Node, what: str, gathered: Gathered) -> bool:

@@ -5,7 +5,9 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 from importlib import resources
+from typing import Any
 
+from fifthwise.page import Show
 from fifthwise.stage.errors import PartFault
 from fifthwise.theory import Interval, plain_accidentals
 
@@ -28,28 +30,29 @@ class Part:
         From the sounding note up to the written one.
     show : str
         What its page shows unless told otherwise.
+    tune : bool
+        Whether its page has the tune's numbers under the bars.
     """
 
     name: str
     label: str
     words: tuple[str, ...]
     written: Interval = CONCERT
-    show: str = "both"
+    show: Show = "both"
+    tune: bool = False
 
 
 @cache
 def _parts() -> dict[str, Part]:
     text = resources.files("fifthwise.stage").joinpath("instruments.toml").read_text("utf-8")
-    return {
-        name.lower(): Part(
-            name,
-            row["label"],
-            tuple(row["words"]),
-            Interval(*row.get("written", (0, 0))),
-            row.get("show", "both"),
-        )
-        for name, row in tomllib.loads(text).items()
-    }
+    return {name.lower(): _part(name, row) for name, row in tomllib.loads(text).items()}
+
+
+def _part(name: str, row: dict[str, Any]) -> Part:
+    written = Interval(*row.get("written", (0, 0)))
+    return Part(
+        name, row["label"], tuple(row["words"]), written, row.get("show", "both"), row.get("tune", False)
+    )
 
 
 def part_names() -> tuple[str, ...]:

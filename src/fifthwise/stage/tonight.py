@@ -1,13 +1,13 @@
 """Tonight: each song of an evening in its key, and why that key."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fifthwise.chart import Chart, Fault, Timeline, rekey, unfold
 from fifthwise.stage.errors import EveningFaults
 from fifthwise.stage.evening import Evening, SetSong
-from fifthwise.theory import Key, KeyFault, NoteFault, read_key, read_note
-from fifthwise.voice import KeyFit, NoTune, Singer, rank_keys, sung_tune
+from fifthwise.theory import Key, KeyFault, NoteFault, SpelledPitch, read_key, read_note
+from fifthwise.voice import KeyFit, NoTune, Singer, SungTune, rank_keys, sung_tune
 
 __all__ = ["Call", "Tonight", "key_as_called", "plan"]
 
@@ -26,6 +26,8 @@ class Call:
         Tonight's, unfolded.
     singer : Singer or None
         Who sings it.
+    tune : SungTune or None
+        What is sung; ``None`` where the song has no tune.
     fits : dict of str to tuple of KeyFit
         Every singer's ranking of the keys; empty where the song has no tune.
     fit : KeyFit or None
@@ -40,6 +42,7 @@ class Call:
     chart: Chart
     timeline: Timeline
     singer: Singer | None
+    tune: SungTune | None
     fits: Mapping[str, tuple[KeyFit, ...]]
     fit: KeyFit | None
     why: str
@@ -104,21 +107,30 @@ def key_as_called(text: str, chart: Chart) -> Key:
 
 def _call(number: int, song: SetSong, written: Chart, called: Key | None, evening: Evening) -> Call:
     singer = evening.singer(song.singer) if song.singer else None
-    fits = _fits(written, evening)
+    tune = _tune(written)
+    fits = {each.name: rank_keys(tune, each) for each in evening.singers} if tune else {}
     ranking = fits.get(singer.name, ()) if singer else ()
     key = called or (ranking[0].key if ranking else written.key)
     fit = next((f for f in ranking if f.key == key or f.also == key or _sounds_as(f.key, key)), None)
-    chart = rekey(written, key.tonic)
+    chart = _sung_at(rekey(written, key.tonic), fit)
     why = _why(singer, called, fit, key)
-    return Call(number, song, written, chart, unfold(chart), singer, fits, fit, why)
+    return Call(number, song, written, chart, unfold(chart), singer, tune, fits, fit, why)
 
 
-def _fits(chart: Chart, evening: Evening) -> dict[str, tuple[KeyFit, ...]]:
+def _tune(chart: Chart) -> SungTune | None:
     try:
-        tune = sung_tune(chart, unfold(chart))
+        return sung_tune(chart, unfold(chart))
     except NoTune:
-        return {}
-    return {singer.name: rank_keys(tune, singer) for singer in evening.singers}
+        return None
+
+
+def _sung_at(chart: Chart, fit: KeyFit | None) -> Chart:
+    """The chart with its tune in the singer's octave."""
+    if fit is None or chart.octave is None:
+        return chart
+    one = chart.numbering.one(chart.key)
+    octaves = (fit.one.octave - 1, fit.one.octave, fit.one.octave + 1)
+    return replace(chart, octave=next(o for o in octaves if SpelledPitch(one.fifths, o).midi == fit.one.midi))
 
 
 def _sounds_as(one: Key, other: Key) -> bool:

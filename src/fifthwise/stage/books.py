@@ -1,0 +1,139 @@
+"""Everyone's book for tonight: players' pages, singers' lyric sheets and pictures, the key sheet."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fifthwise.page import (
+    PagePart,
+    PageView,
+    Paper,
+    RunningSong,
+    book_pages,
+    chart_record,
+    keys_picture,
+    keysheet_record,
+    lay_out,
+    lyric_sheet,
+    lyrics_record,
+    singer_picture,
+    title_record,
+)
+from fifthwise.stage.evening import Player
+from fifthwise.stage.names import file_name
+from fifthwise.stage.summary import summary
+from fifthwise.stage.tonight import Call, Tonight
+from fifthwise.voice import Singer, band_terms, sung_profile
+
+__all__ = ["Book", "books", "player_view"]
+
+BEST_KEYS = 5
+WIDER = 8  # bars a row where a song would not stand on one page otherwise
+BASSES = ("bass", "double bass")
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """One file of the evening's output, made when it is asked for.
+
+    Attributes
+    ----------
+    path : str
+        Below the output folder, with ``/`` between its parts.
+    label : str
+        What it is, for people.
+    make : callable
+        Makes its bytes; the same evening gives the same bytes.
+    """
+
+    path: str
+    label: str
+    make: Callable[[], bytes]
+
+
+def books(tonight: Tonight) -> tuple[Book, ...]:
+    """Every file of the evening, in the order in which a leader hands them out."""
+    made = [_player_book(tonight, player) for player in tonight.evening.players]
+    made += [_singer_book(tonight, singer) for singer in tonight.evening.singers]
+    made.append(Book("key-sheet.pdf", "key sheet", lambda: _key_sheet(tonight)))
+    for call in tonight.calls:
+        made += _pictures(call)
+    listed = [(book.path, book.label) for book in made]
+    return (*made, Book("summary.md", "summary", lambda: summary(tonight, listed).encode()))
+
+
+def player_view(player: Player, call: Call, paper: Paper) -> PageView:
+    """How a player reads a song: numbers or letters, transposed, with a capo where that helps."""
+    fret = band_terms(call.chart.key).capo if player.capo else None
+    names = (player.name, *player.part.words)
+    part = PagePart(player.part.label, player.part.written, fret or 0, names, player.part.name in BASSES)
+    singer = call.singer.name if call.singer else ""
+    return PageView(player.show, part, singer, paper, tune=player.part.tune)
+
+
+def _player_book(tonight: Tonight, player: Player) -> Book:
+    label = f"{player.name}, {player.part.label}"
+    path = f"books/{file_name(player.name, player.part.name)}.pdf"
+    return Book(path, label, lambda: _player_pages(tonight, player, label))
+
+
+def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
+    evening = tonight.evening
+    running = [_running(call, f"song-{call.number}") for call in tonight.calls]
+    records = [title_record(evening.name, evening.date or "", running)]
+    for call in tonight.calls:
+        view = player_view(player, call, evening.paper)
+        layouts = [lay_out(call.chart, view), lay_out(call.chart, view, columns=WIDER)]
+        records.append(chart_record(layouts))
+    return book_pages(records, paper=evening.paper, title=f"{evening.name}: {label}")
+
+
+def _running(call: Call, anchor: str) -> RunningSong:
+    singer = call.singer.name if call.singer else ""
+    return RunningSong(
+        call.number, call.chart, singer, call.song.counts_in or "", call.song.segue, call.fits, anchor
+    )
+
+
+def _singer_book(tonight: Tonight, singer: Singer) -> Book:
+    path = f"lyrics/{file_name(singer.name)}.pdf"
+    return Book(path, f"{singer.name}, lyric sheets", lambda: _singer_pages(tonight, singer))
+
+
+def _singer_pages(tonight: Tonight, singer: Singer) -> bytes:
+    evening = tonight.evening
+    own = [call for call in tonight.calls if call.singer == singer]
+    anchors = {call.number: f"song-{place}" for place, call in enumerate(own, start=1)}
+    running = [_running(call, anchors.get(call.number, "")) for call in tonight.calls]
+    records = [title_record(evening.name, evening.date or "", running)]
+    for call in own:
+        sheet = lyric_sheet(call.chart, singer=singer.name, one=call.fit.one if call.fit else None)
+        records.append(lyrics_record(sheet))
+    return book_pages(records, paper=evening.paper, title=f"{evening.name}: {singer.name}")
+
+
+def _key_sheet(tonight: Tonight) -> bytes:
+    evening = tonight.evening
+    running = [_running(call, "") for call in tonight.calls]
+    singers = [singer.name for singer in evening.singers]
+    record = keysheet_record(evening.name, evening.date or "", running, singers)
+    return book_pages([record], paper=evening.paper, title=f"{evening.name}: keys")
+
+
+def _pictures(call: Call) -> list[Book]:
+    """A song's pictures for its singer: tonight's key, and the best keys beside one another."""
+    if call.singer is None or call.tune is None or call.fit is None:
+        return []
+    tune, singer, fit = call.tune, call.singer, call.fit
+    best = call.fits[singer.name][:BEST_KEYS]
+    stem = f"pictures/{file_name(singer.name)}/{call.number:02d}-{file_name(call.chart.title)}"
+    why, beside = f"{singer.name}: why {fit.key.short}", f"{singer.name}: best keys"
+    return [
+        Book(
+            f"{stem}.svg", f"{why}, {call.chart.title}",
+            lambda: singer_picture(sung_profile(tune, singer, fit), singer.name).encode(),
+        ),
+        Book(
+            f"{stem}-keys.svg", f"{beside}, {call.chart.title}",
+            lambda: keys_picture([sung_profile(tune, singer, each) for each in best], singer.name).encode(),
+        ),
+    ]  # fmt: skip
