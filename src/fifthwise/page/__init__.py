@@ -31,10 +31,11 @@ from fifthwise.page.lyrics_record import lyrics_record
 from fifthwise.page.lyrics_text import lyrics_text
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
+from fifthwise.page.sheet import pdf_pages, song_record
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
 from fifthwise.page.text import text_page
-from fifthwise.page.typst_book import book_pages, book_pictures
+from fifthwise.page.typst_book import PdfStandard, book_pages, book_pictures
 
 __all__ = [
     "SIGNS",
@@ -46,6 +47,7 @@ __all__ = [
     "PagePart",
     "PageView",
     "Paper",
+    "PdfStandard",
     "Respelling",
     "RoadStop",
     "RunningSong",
@@ -73,8 +75,10 @@ __all__ = [
     "lyrics_html_page",
     "lyrics_record",
     "lyrics_text",
+    "pdf_pages",
     "profile_words",
     "singer_picture",
+    "song_record",
     "text_page",
     "title_record",
 ]

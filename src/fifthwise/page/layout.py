@@ -66,20 +66,21 @@ class _Layer:
         before = opening_scope(self.chart)
         every_key = self.reader.view.show == "letters"
         for index, keys in enumerate(keys_by_section(self.chart)):
-            entered = keys or (self.chart.key,)
-            for key in entered if every_key else entered[:1]:
-                section, before, found = self._section(index, key, before, keys)
+            entered = (keys or (self.chart.key,))[: None if every_key else 1]
+            for key in entered:
+                last = index == len(self.chart.sections) - 1 and key == entered[-1]
+                section, before, found = self._section(index, key, before, keys, last=last)
                 yield section, found
 
     def _section(
-        self, index: int, key: Key, before: Scope, keys: tuple[Key, ...]
+        self, index: int, key: Key, before: Scope, keys: tuple[Key, ...], *, last: bool
     ) -> tuple[SheetSection, Scope, tuple[Respelling, ...]]:
         section = self.chart.sections[index]
         changes, after = section_changes(section, key, self.chart, before, self.reader)
         notes = tuple(self._notes(keys))
         laid = SheetSection(
             section_name(section.name),
-            self._rows(index, section, changes),
+            self._rows(index, section, changes, last=last),
             section.times,
             cues_for(self.reader.view.part, section.cues),
             notes,
@@ -92,12 +93,14 @@ class _Layer:
         elif len(keys) > 1 and self.reader.view.show != "letters":
             yield f"later in {', '.join(printed_key(key) for key in keys[1:])}"
 
-    def _rows(self, index: int, section: Section, changes: tuple[Changes, ...]) -> tuple[SheetRow, ...]:
+    def _rows(
+        self, index: int, section: Section, changes: tuple[Changes, ...], *, last: bool
+    ) -> tuple[SheetRow, ...]:
         placed = place_bars(section, self.columns)
         view = self.reader.view
         maker = BarMaker(
             index, section, changes, self.reader,
-            last=index == len(self.chart.sections) - 1,
+            last=last,
             aligned=aligned_words(section) if view.words else {},
         )  # fmt: skip
         bars = maker.bars({i: column for row in placed for i, column in _places(row)})

@@ -50,6 +50,7 @@ SIGNS = {
     "octave": "dot: an octave up (above) or down (below)",
     "line": "line under notes: they share a beat",
     "lasts": "the note lasts",
+    "double": "both notes together",
     "slur": "one bow",
     "grace": "small: a quick note before",
     "slide": "slide into the note",
@@ -160,6 +161,7 @@ def _note_marks(note: SheetNote) -> Iterator[tuple[str, bool]]:
     yield "octave", any(figure.octave for figure in figures)
     yield "line", note.divided > 0
     yield "lasts", note.shape == "hold" or (note.shape == "note" and note.lasts)
+    yield "double", len(note.figures) > 1
     yield "slur", note.slur
     yield "grace", bool(note.grace)
     yield "slide", bool(note.slide)

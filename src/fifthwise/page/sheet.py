@@ -1,0 +1,43 @@
+"""A song's pages: laid out in the ways that print may choose from, and put together as one file."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from fifthwise.chart import Chart
+from fifthwise.page.layout import lay_out
+from fifthwise.page.layout_model import PageView, Paper, Sheet
+from fifthwise.page.sheet_record import chart_record
+from fifthwise.page.typst_book import PdfStandard, book_pages
+
+__all__ = ["WIDE_COLUMNS", "pdf_pages", "song_record"]
+
+# Bars a row for a song that would not stand on one page otherwise.
+WIDE_COLUMNS = 8
+
+
+def song_record(chart: Chart, view: PageView) -> dict[str, Any]:
+    """A song for print: its usual layout, and a wide one for where that needs two pages."""
+    return chart_record((lay_out(chart, view), lay_out(chart, view, columns=WIDE_COLUMNS)))
+
+
+def pdf_pages(
+    documents: Sequence[Sheet | Mapping[str, Any]],
+    *,
+    paper: Paper = "a4",
+    title: str | None = None,
+    standard: PdfStandard = "ua-1",
+) -> bytes:
+    """Print documents as one PDF, each on a new page with a bookmark.
+
+    Parameters
+    ----------
+    documents : sequence of Sheet or record
+        A sheet is printed in its one layout; ``song_record`` gives print a choice. Records of other
+        kinds are a title page, a key sheet and lyrics. The one at place n, from 0, is labelled
+        ``song-n`` for links.
+    title : str or None
+        Of the file; ``None`` takes the first document's.
+    """
+    records = [chart_record((d,)) if isinstance(d, Sheet) else d for d in documents]
+    named = title if title is not None else next((str(r["title"]) for r in records if "title" in r), "")
+    return book_pages(records, paper=paper, title=named, standard=standard)
