@@ -10,6 +10,7 @@ from typing import Any
 
 from fifthwise.chart import DEFAULT_TEMPO, Chart
 from fifthwise.page.text_signs import printed
+from fifthwise.theory import Key
 from fifthwise.voice import BandTerms, KeyFit, band_terms
 
 __all__ = ["RunningSong", "keysheet_record", "printed_date", "title_record"]
@@ -84,7 +85,8 @@ def _title_row(song: RunningSong) -> dict[str, Any]:
         "title": chart.title,
         "anchor": song.anchor,
         "singer": song.singer,
-        "key": printed(chart.key.short),
+        "key": _name(chart.key),
+        "mode": _mode(chart.key),
         "tempo": f"{float(tempo):g}",
         "about": chart.tempo is None,
         "metre": str(chart.metre),
@@ -124,19 +126,29 @@ def _key_row(song: RunningSong, singers: Sequence[str]) -> dict[str, Any]:
         "title": song.chart.title,
         "anchor": song.anchor,
         "singer": song.singer,
-        "key": printed(key.short),
+        "key": _name(key),
+        "mode": _mode(key),
         "fits": [[_fit_cell(fit) for fit in song.fits.get(name, ())[:BEST_KEYS]] for name in singers],
         "tonight": [_tonight(song, name) for name in singers],
         "open": " ".join(str(note) for note in band.open_strings),
         "capo": _capo(band),
-        "horns": [printed(horn.key.short) for horn in band.horns],
+        "horns": [_name(horn.key) for horn in band.horns],
     }
+
+
+def _name(key: Key) -> str:
+    """A key in a narrow place: ``E♭``, ``F♯m``; a mode stands apart."""
+    return printed(key.tonic) + ("m" if key.is_minor else "")
+
+
+def _mode(key: Key) -> str:
+    return "" if key.mode in ("major", "minor") else key.mode
 
 
 def _fit_cell(fit: KeyFit) -> dict[str, Any]:
     return {
-        "key": printed(fit.key.short),
-        "also": printed(fit.also.short) if fit.also else "",
+        "key": _name(fit.key),
+        "also": _name(fit.also) if fit.also else "",
         "easy": round(100 * fit.sitting.in_comfort),
         "fault": _fault(fit),
     }
@@ -152,7 +164,7 @@ def _tonight(song: RunningSong, name: str) -> dict[str, Any] | None:
     """How tonight's key sits for a singer."""
     sound = song.chart.key.tonic.pitch_class
     fits = (fit for fit in song.fits.get(name, ()) if fit.key.tonic.pitch_class == sound)
-    return next(({**_fit_cell(fit), "key": printed(song.chart.key.short)} for fit in fits), None)
+    return next(({**_fit_cell(fit), "key": _name(song.chart.key)} for fit in fits), None)
 
 
 def _capo(band: BandTerms) -> str:

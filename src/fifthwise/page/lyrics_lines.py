@@ -31,6 +31,10 @@ class Song:
         """The written line that a played bar stands in."""
         return self.chart.sections[bar.section].lines[bar.line]
 
+    def is_full(self, bar: PlayedBar) -> bool:
+        """Whether a played bar is no pickup, and so begins with a bar line."""
+        return self.chart.sections[bar.section].bars[bar.bar].pickup is None
+
     def place_in_line(self, bar: PlayedBar) -> int:
         """A played bar's place among the bars of its written line."""
         return bar.bar - sum(len(line.bars) for line in self.chart.sections[bar.section].lines[: bar.line])
@@ -74,7 +78,7 @@ def _stretch(song: Song, bars: list[int]) -> Stretch:
 
 def cues_for(cues: Sequence[Cue], singer: str) -> tuple[str, ...]:
     """The cues that stand on this singer's page: everyone's, and those with the singer's own name."""
-    return tuple(cue.text for cue in cues if cue.player in (None, "all", singer.lower()))
+    return tuple(cue.text for cue in cues if cue.text and cue.player in (None, "all", singer.lower()))
 
 
 def lyric_line(song: Song, stretch: Stretch) -> LyricLine:
@@ -100,10 +104,10 @@ def _places(song: Song, bars: Sequence[int]) -> list[Place]:
         entries = [e for e in song.chords.get(index, []) if lyric_chord(e, song.chart.numbering)]
         cue = ", ".join(cues_for(bar.cues, song.singer))
         if not entries or entries[0].written_at > bar.start:
-            found.append(Place(share.of(bar.start), None, bar=not bar.overlays, cue=cue))
+            found.append(Place(share.of(bar.start), None, bar=song.is_full(bar), cue=cue))
             cue = ""
         for entry in entries:
-            starts = entry.written_at == bar.start and not bar.overlays
+            starts = entry.written_at == bar.start and song.is_full(bar)
             chord = lyric_chord(entry, song.chart.numbering)
             found.append(Place(share.of(entry.written_at), chord, bar=starts, cue=cue))
             cue = ""

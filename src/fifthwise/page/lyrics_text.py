@@ -50,7 +50,7 @@ def _line(line: LyricLine, *, letters: bool) -> Iterator[str]:
             chords, words = chords.ljust(at), words.ljust(at)
             cues = cues.ljust(at) + f'"{piece.cue}" ' if piece.cue else cues
         chords += f"{over} " if over else ""
-        words += f"{piece.word} " if piece.word else ""
+        words += piece.word + ("" if piece.word[-1:] in ("", "-") else " ")
     yield from (row for row in (cues, chords, words) if row.strip())
 
 

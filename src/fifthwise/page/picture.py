@@ -7,6 +7,7 @@ that the picture is read in black and white.
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import groupby
 
 from fifthwise.page.picture_scale import Scale, broken, note_rows, scale_of, turn_band
 from fifthwise.page.picture_svg import hatching, ink, line, number, picture, rect, words
@@ -114,16 +115,20 @@ def _voice(profile: SungProfile, scale: Scale) -> Iterator[str]:
 
 def _bars(profile: SungProfile, scale: Scale) -> Iterator[str]:
     longest = max(time.beats for time in profile.pitches)
-    for time in profile.pitches:
-        y = scale.y(time.pitch.midi)
-        yield words(NOTE_END, y + 5, printed(time.pitch), 15, anchor="end")
-        yield words(DEGREE, y + 5, printed(time.degrees[0]), 15, weight=800)
-        width = float(time.beats / longest) * (BARS_END - BARS) if longest else 12.0
-        yield _bar(time, y, width, _hatch(profile))
-        told = ", ".join(text for text in (_beats(time.beats), EASE[time.ease]) if text)
-        yield words(BARS + width + 8, y + 5, told, 14)
+    for _, row in groupby(profile.pitches, key=lambda time: time.pitch.midi):
+        times = list(row)  # A♭ and G♯ of one song share a row, each in its half of it
+        for place, time in enumerate(times):
+            y = scale.y(time.pitch.midi) + scale.row * ((len(times) - 1) / 2 - place) / len(times)
+            yield from _row(time, y, longest, 1 / len(times), _hatch(profile))
 
 
-def _bar(time: PitchTime, y: float, width: float, hatch: str) -> str:
+def _row(time: PitchTime, y: float, longest: Fraction, share: float, hatch: str) -> Iterator[str]:
+    """A pitch's name, its number, its bar and its time; smaller where it shares its row."""
+    size, high = (15.0, 13.0) if share == 1 else (11.0, 7.0)
+    width = float(time.beats / longest) * (BARS_END - BARS) if longest else 12.0
+    yield words(NOTE_END, y + size / 3, printed(time.pitch), size, anchor="end")
+    yield words(DEGREE, y + size / 3, printed(time.degrees[0]), size, weight=800)
     data = {"data_pitch": str(time.pitch), "data_beats": number(float(time.beats))}
-    return rect(BARS, y - 6.5, width, 13, **ink(time.ease, hatch), **data)
+    yield rect(BARS, y - high / 2, width, high, **ink(time.ease, hatch), **data)
+    told = ", ".join(text for text in (_beats(time.beats), EASE[time.ease]) if text)
+    yield words(BARS + width + 8, y + size / 3, told, min(size, 14))

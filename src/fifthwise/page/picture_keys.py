@@ -11,7 +11,7 @@ from fifthwise.page.picture_svg import hatching, ink, line, number, picture, rec
 from fifthwise.page.text_signs import printed, printed_key
 from fifthwise.voice import SungProfile
 
-__all__ = ["keys_picture"]
+__all__ = ["keys_picture", "keys_words"]
 
 COLUMN, LEFT, TOP = 56, 52, 48
 WIDEST = 44
@@ -39,14 +39,15 @@ def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10)
     for place, (rank, profile) in enumerate(columns):
         middle = LEFT + COLUMN * (place + 0.5)
         parts += [*_column(profile, scale, middle, hatch), *_foot(profile, rank, middle, scale.bottom)]
-    return picture(right, scale.bottom + 50, _title(name), _account(profiles), parts)
+    return picture(right, scale.bottom + 50, _title(name), keys_words(profiles), parts)
 
 
 def _title(name: str) -> str:
     return f"The same tune in other keys for {name}"
 
 
-def _account(profiles: Sequence[SungProfile]) -> str:
+def keys_words(profiles: Sequence[SungProfile]) -> str:
+    """The same picture for those who hear it, the best key first."""
     told = (
         f"{printed_key(p.fit.key)}: {printed(p.fit.bottom)} to {printed(p.fit.top)}, "
         f"{round(100 * p.fit.sitting.in_comfort)} in 100 beats are easy"

@@ -60,7 +60,9 @@ def _stop(stop: RoadStop) -> str:
 
 def _section(section: SheetSection, grid: Grid) -> Iterator[str]:
     times = f"x{section.times}" if section.times > 1 else ""
-    cues = (f'"{cue.player}: {cue.text}"' if cue.player else f'"{cue.text}"' for cue in section.cues)
+    cues = (
+        f'"{cue.player}: {cue.text}"' if cue.player else f'"{cue.text}"' for cue in section.cues if cue.text
+    )
     label = "  ".join(text for text in (section.name, times, *cues, *section.notes) if text)
     if label:
         yield label

@@ -1,12 +1,12 @@
 """One row of bars as lines of text: what is said over the bars, numbers, letters, tune and words."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from fifthwise.page.layout_model import SheetBar, SheetRow
+from fifthwise.page.layout_model import SheetBar, SheetCue, SheetRow
 from fifthwise.page.text_bar import TextBar, text_bar
 
-__all__ = ["Grid", "row_lines"]
+__all__ = ["Grid", "cue_texts", "row_lines"]
 
 LINE = 4  # places for a bar line, its stroke in the second
 MEETING = {
@@ -104,9 +104,13 @@ def _over(row: SheetRow, bars: tuple[SheetBar, ...], grid: Grid) -> Iterator[str
 
 
 def _bar_words(bar: SheetBar) -> str:
-    cues = (f'"{cue.player}: {cue.text}"' if cue.player else f'"{cue.text}"' for cue in bar.cues)
-    told = (*bar.signs, bar.metre, *bar.changes, *cues, bar.times, *bar.goes)
+    told = (*bar.signs, bar.metre, *bar.changes, *cue_texts(bar.cues), bar.times, *bar.goes)
     return ", ".join(text for text in told if text)
+
+
+def cue_texts(cues: Sequence[SheetCue]) -> list[str]:
+    """Cues in quotes, with their player where they are for this page alone."""
+    return [f'"{cue.player}: {cue.text}"' if cue.player else f'"{cue.text}"' for cue in cues if cue.text]
 
 
 def _words(row: SheetRow, bars: tuple[SheetBar, ...], grid: Grid) -> Iterator[str]:
