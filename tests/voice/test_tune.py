@@ -221,3 +221,11 @@ def test_ends_in_the_head_follow_a_modulation():
     head = "---\ntitle: Tide Table\nkey: Eb\nlowest: 5,\nhighest: 5\nform: chorus, [key +2], chorus\n---\n"
     song = parse(f"{head}# chorus\n1 | 5\n")
     assert sorted(heights(sung_tune(song, unfold(song)))) == [-5, -3, 7, 9]
+
+
+def test_a_fiddle_hook_is_not_sung_where_other_sections_have_words():
+    """Only sections with words count once any has them; without any, every tune does."""
+    head = "---\ntitle: Pilot Stairs\nkey: C\n---\n# hook\n1\ntune: 1'' 2'' 3'' -\n# verse\n1\ntune: 1 2 3 -\n"
+    worded, bare = parse(head + "words: down we go\n"), parse(head)
+    assert sung_tune(worded, unfold(worded)).high == 4
+    assert sung_tune(bare, unfold(bare)).high == 28

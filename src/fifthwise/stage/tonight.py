@@ -107,7 +107,7 @@ def key_as_called(text: str, chart: Chart) -> Key:
 
 def _call(number: int, song: SetSong, written: Chart, called: Key | None, evening: Evening) -> Call:
     singer = evening.singer(song.singer) if song.singer else None
-    tune = _tune(written)
+    tune = _tune(written) if singer else None
     fits = {each.name: rank_keys(tune, each) for each in evening.singers} if tune else {}
     ranking = fits.get(singer.name, ()) if singer else ()
     key = called or (ranking[0].key if ranking else written.key)

@@ -93,8 +93,9 @@ class SungTune:
 def sung_tune(chart: Chart, timeline: Timeline) -> SungTune:
     """Take what is sung from a song and its playing order.
 
-    Every ``tune:`` line counts as sung. Where there is none, ``lowest`` and ``highest`` of the head
-    stand for it, in each key that holds, by the time for which it holds.
+    The tune of sections that have words counts; where no section has both, every ``tune:`` line does.
+    Where there is no tune, ``lowest`` and ``highest`` of the head stand for it, in each key that holds,
+    by the time for which it holds.
 
     Raises
     ------
@@ -103,7 +104,7 @@ def sung_tune(chart: Chart, timeline: Timeline) -> SungTune:
     """
     numbering = chart.numbering
     one = _nearest(numbering.one(chart.key).fifths - chart.key.tonic.fifths)
-    notes = _written_notes(chart, timeline)
+    notes = _written_notes(chart, timeline, _instrumental(chart))
     timed = bool(notes)
     written = None
     if chart.octave is not None:
@@ -124,9 +125,18 @@ def sung_pitch(note: SungNote, key: Key, tonic: SpelledPitch) -> SpelledPitch:
     return transpose(pitch, Interval(12 * turn, -7 * turn))
 
 
-def _written_notes(chart: Chart, timeline: Timeline) -> tuple[SungNote, ...]:
+def _instrumental(chart: Chart) -> frozenset[int]:
+    """The sections without words, where another has words and a tune: a fiddle's intro is not sung."""
+    tuned = {i for i, section in enumerate(chart.sections) if any(bar.tune for bar in section.bars)}
+    worded = {i for i in tuned if any(line.words for line in chart.sections[i].lines)}
+    return frozenset(tuned - worded if worded else ())
+
+
+def _written_notes(chart: Chart, timeline: Timeline, silent: frozenset[int]) -> tuple[SungNote, ...]:
     found = []
     for event in timeline.notes:
+        if timeline.bars[event.bar].section in silent:
+            continue
         sung = [_note(chart, event.key, pitch, Fraction(0)) for pitch in event.note.pitches]
         if event.note.kind == "note" and sung:
             top = max(sung, key=lambda note: note.above_home.semitones)
