@@ -1,13 +1,17 @@
 """What the pictures of a voice must say and show."""
 
+import io
 import xml.etree.ElementTree as ET
 from fractions import Fraction
 
+import pypdf
 import pytest
 
 from fifthwise.chart import parse, unfold
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
+from fifthwise.page.picture_record import voice_record
+from fifthwise.page.typst_book import book_pages
 from fifthwise.voice import rank_keys, read_singer, sung_profile, sung_tune
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -128,3 +132,32 @@ def test_the_keys_picture_has_a_column_for_every_key():
     assert all(word in text for word in ("best", "2nd", "3rd"))
     for profile in told:
         assert profile.fit.key.short.replace("b", "♭") in text
+
+
+def test_a_singers_page_prints_with_its_words():
+    """Both pictures stand on one page of an accessible file, each with its account in words."""
+    told = profiles()
+    record = voice_record("Rope and Lamp", "Maren", told[0], told)
+    assert record["words"] == profile_words(told[0], "Maren")
+    assert record["others_words"].startswith("The best key first")
+    made = book_pages([record], paper="a4", title="Voices")
+    reader = pypdf.PdfReader(io.BytesIO(made))
+    assert len(reader.pages) == 1
+    assert "Rope and Lamp" in reader.pages[0].extract_text()
+
+
+def test_notes_that_sound_alike_do_not_hide_each_other():
+    """A flat 6 and a sharp 5 of one tune share a row, and neither bar covers the other."""
+    chart = parse("---\ntitle: T\nkey: C\noctave: 4\n---\n1 | 4\ntune: b6 - #5 - | 1 - 3 -\n")
+    singer = read_singer("Maren", usable="F3-D5", comfort="A3-Bb4")
+    tune = sung_tune(chart, unfold(chart))
+    fit = next(fit for fit in rank_keys(tune, singer) if fit.key == chart.key)
+    svg = singer_picture(sung_profile(tune, singer, fit), "Maren")
+    rows = {
+        rect.get("data-pitch"): (float(rect.get("y")), float(rect.get("height")))
+        for rect in ET.fromstring(svg).iter(f"{SVG}rect")
+        if rect.get("data-pitch") in ("Ab4", "G#4")
+    }
+    (low, high), (other, tall) = sorted(rows.values())
+    assert low + high <= other
+    assert tall > 0

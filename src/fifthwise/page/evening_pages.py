@@ -146,10 +146,11 @@ def _mode(key: Key) -> str:
 
 
 def _fit_cell(fit: KeyFit) -> dict[str, Any]:
+    """One key for one singer; how much is easy is not known where the tune's lengths are not."""
     return {
         "key": _name(fit.key),
         "also": _name(fit.also) if fit.also else "",
-        "easy": round(100 * fit.sitting.in_comfort),
+        "easy": None if fit.sitting.cycle_dose is None else round(100 * fit.sitting.in_comfort),
         "fault": _fault(fit),
     }
 

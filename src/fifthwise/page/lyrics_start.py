@@ -15,7 +15,7 @@ def start_words(chart: Chart, timeline: Timeline, one: SpelledPitch | None = Non
     tune = _tune(chart, timeline)
     if tune is None or not tune.timed:
         return ""
-    note = tune.notes[_first_sung(chart, timeline)]
+    note = tune.notes[0]
     tonic = _tonic(tune, one)
     pitch = sung_pitch(note, chart.key, tonic or SpelledPitch(chart.key.tonic.fifths, 4))
     return f"Starts on {printed(pitch if tonic else pitch.name)}, the {printed(note.degree)}"
@@ -45,11 +45,3 @@ def _tonic(tune: SungTune, one: SpelledPitch | None) -> SpelledPitch | None:
 
 def _end(notes: Sequence[SungNote], semitones: int) -> SungNote:
     return next(note for note in notes if note.above_home.semitones == semitones)
-
-
-def _first_sung(chart: Chart, timeline: Timeline) -> int:
-    """The first note in the playing of a section that has words; the very first where none has any."""
-    with_words = {i for i, section in enumerate(chart.sections) if any(line.words for line in section.lines)}
-    sung = [event for event in timeline.notes if event.note.kind == "note" and event.note.pitches]
-    over_words = (i for i, event in enumerate(sung) if timeline.bars[event.bar].section in with_words)
-    return next(over_words, 0)
