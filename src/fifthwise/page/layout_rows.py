@@ -22,8 +22,10 @@ class PlacedRow:
 
 
 def natural_columns(sections: tuple[Section, ...]) -> int:
-    """How many bars a line of this song mostly has, as its text lays it out: 3 to 6, else 4."""
-    lengths = [sum(bar.pickup is None for bar in line.bars) for s in sections for line in s.lines]
+    """How many bars a line of this song mostly has, as its text lays it out: 3 to 6, else 4; lines with endings have no say."""
+    lines = (line for section in sections for line in section.lines)
+    plain = (line for line in lines if not any(bar.endings for bar in line.bars))
+    lengths = [sum(bar.pickup is None for bar in line.bars) for line in plain]
     for columns in (3, 5, 6):
         if 2 * lengths.count(columns) > len(lengths):
             return columns
