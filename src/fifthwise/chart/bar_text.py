@@ -180,13 +180,13 @@ class BarReader:
 def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
     """Note a bracketed change that does not touch its chord: ``57 (b9)``."""
     for before, token in pairwise(tokens):
-        change = token.text[1:-1]
-        if token.kind == "group" and before.kind == "word" and all(map(_is_change, change.split())):
+        if token.kind != "group" or before.kind != "word":
+            continue
+        if all(map(_is_change, token.text[1:].rpartition(")")[0].split())):
             joined = f"{before.text}{token.text}"
-            what = f"'{token.text}' stands apart from its chord"
-            reader.chords.faults.add(
-                reader.line, token.column, len(token.text), what, f"Did you mean '{joined}'?", (joined,)
-            )
+            what, fix = f"'{token.text}' stands apart from its chord", f"Did you mean '{joined}'?"
+            place = (reader.line, token.column, len(token.text))
+            reader.chords.faults.add(*place, what, fix, (joined,))
             return True
     return False
 

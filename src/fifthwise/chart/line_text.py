@@ -83,9 +83,10 @@ class LineReader:
         elif before in PLAIN_LINES and sign in PLAIN_LINES:
             self.faults.add(number, token.column, 1, "this bar is empty", "Write a chord, or '0' for a rest")
         elif before == "|:" and sign[0] in "|:":
-            self.faults.add(
-                number, token.column, len(sign), "the repeat opens and closes nothing", "Write its bars"
-            )
+            what = "the repeat opens and closes nothing"
+            self.faults.add(number, token.column, len(sign), what, "Write its bars")
+            self.pending.repeat_start = False
+            return
         if sign.startswith(":"):
             self._close_repeat(token, number)
         elif sign.startswith("||") and self.bars:
@@ -120,7 +121,7 @@ class LineReader:
             pending.cues.append((len(pending.tokens), token))
         elif token.kind == "mark":
             self._mark(token, number)
-        elif token.kind == "stray":
+        elif token.kind in ("stray", "open"):
             self._stray(token, number)
         else:
             pending.tokens.append(token)
@@ -153,7 +154,8 @@ class LineReader:
 
     def _stray(self, token: Token, number: int) -> None:
         other = f"'{token.text}' does not belong here", "Leave it out, or write ':|' or '|:'"
-        self.faults.add(number, token.column, 1, *STRAYS.get(token.text, other))
+        length = len(token.text.rstrip())
+        self.faults.add(number, token.column, length, *STRAYS.get(token.text[0], other))
 
     def _mark(self, token: Token, number: int) -> None:
         place = (number, token.column, len(token.text))

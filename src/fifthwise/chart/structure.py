@@ -80,20 +80,22 @@ class _Scan:
             self.fault(self.opened, what, "Write ':|' after its last bar")
 
     def _begin(self, i: int, bar: Bar | BarDraft) -> None:
-        if bar.endings:
-            self._open_ending(i, bar.endings)
-        elif self.endings and not self.ending:
+        if self.endings and not self.ending and (bar.repeat_start or not bar.endings):
             self._end_set(i - 1)
         if bar.repeat_start:
-            if self.ending or bar.endings:
-                self.fault(i, "a repeat opens inside an ending", "Close the endings first with '||'")
-            elif self.opened is not None:
-                self.fault(
-                    i, "a repeat opens inside a repeat", "Close the first with ':|', or write the bars out"
-                )
-                self.opened = None
-                return
-            self.opened = i
+            self._open_repeat(i)
+        if bar.endings:
+            self._open_ending(i, bar.endings)
+
+    def _open_repeat(self, i: int) -> None:
+        if self.ending:
+            self.fault(i, "a repeat opens inside an ending", "Close the endings first with '||'")
+        elif self.opened is not None:
+            fix = "Close the first with ':|', or write the bars out"
+            self.fault(i, "a repeat opens inside a repeat", fix)
+            self.opened = None
+            return
+        self.opened = i
 
     def _open_ending(self, i: int, numbers: tuple[int, ...]) -> None:
         if self.ending:
@@ -139,7 +141,8 @@ class _Scan:
         passes = numbers[-1]
         if numbers != list(range(1, passes + 1)):
             self.fault(first, f"the endings are {_listed(numbers)}", "Number them 1, 2 … without a gap")
-        self._check_returns(passes)
+        else:
+            self._check_returns(passes)
         self.groups.append(
             RepeatGroup(self.returns_to, first - 1, self.endings[-1].end, passes, tuple(self.endings))
         )

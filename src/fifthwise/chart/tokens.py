@@ -12,6 +12,7 @@ LEX = re.compile(
     r"(?P<bar>:\|\|:|:\|:|:\|\|?|\|\|:|\|:|\|\||\|)"
     r'|(?P<cue>"[^"]*")'
     r"|(?P<mark>\[[^\[\]]*\])"
+    r'|(?P<open>"[^|]*|\[[^\[\]|"]*)'  # a cue or mark that is not closed reaches to the bar line
     r"|(?P<group>\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\)[^\s|\"\[\]()]*)"
     rf"|(?P<word>{WORD})"
     r"|(?P<stray>\S)"
@@ -20,7 +21,7 @@ INSIDE = re.compile(rf"(?P<group>\((?:[^()]|\((?:[^()]|\([^()]*\))*\))*\))|(?P<w
 
 
 class Token(NamedTuple):
-    """A piece of a line: a bar line, cue, mark, group, word or stray sign; ``column`` counts from 1."""
+    """A piece of a line; ``kind`` is a group of ``LEX``, and ``column`` counts from 1."""
 
     kind: str
     text: str
