@@ -138,7 +138,7 @@ def test_the_key_to_the_signs_lists_what_the_page_uses():
     """No more than stands on it, and no less."""
     assert signs(lay_out(song("1 | 4"))) == ["plain"]
     assert signs(lay_out(song("6- | 5-/7"))) == ["minor", "bass"]
-    assert signs(lay_out(song("1.hold | - | 5.stop 0"))) == ["plain", "held", "tie", "stop", "rest"]
+    assert signs(lay_out(song("1.hold | - | 5.stop | 0"))) == ["plain", "held", "tie", "stop", "rest"]
     chart = song("|: 1.push | 4 / 5.late / | % | b7 :| x3")
     assert signs(lay_out(chart)) == ["plain", "flat", "push", "late", "same", "repeat", "times"]
 

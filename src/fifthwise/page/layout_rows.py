@@ -22,7 +22,7 @@ class PlacedRow:
 
 
 def natural_columns(sections: tuple[Section, ...]) -> int:
-    """How many bars a line of this song mostly has, as its text lays it out: 3 to 6, else 4; lines with endings have no say."""
+    """How many bars most lines of the text have: 3, 5 or 6, else 4; lines with endings have no say."""
     lines = (line for section in sections for line in section.lines)
     plain = (line for line in lines if not any(bar.endings for bar in line.bars))
     lengths = [sum(bar.pickup is None for bar in line.bars) for line in plain]

@@ -70,7 +70,7 @@ def book_pictures(
         ppi=ppi,
         sys_inputs=_inputs(records, paper, title),
     )
-    return (pages,) if isinstance(pages, bytes) else tuple(pages or ())
+    return (pages,) if isinstance(pages, bytes) else tuple(pages)
 
 
 def _inputs(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> dict[str, str]:
