@@ -50,7 +50,8 @@ def _shown(book: object) -> str | None:
 
 def _charts(evening: "Evening", file: Path) -> dict[str, Chart]:
     """Read every chart that the evening names; all their faults are told at once."""
-    charts, faults = {}, []
+    charts: dict[str, Chart] = {}
+    faults: list[Fault] = []
     for name in dict.fromkeys(song.chart for song in evening.songs):
         line = next(song.line for song in evening.songs if song.chart == name)
         try:

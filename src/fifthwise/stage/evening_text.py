@@ -59,7 +59,7 @@ def _one_of(node: yaml.Node, known: tuple[Word, ...], what: str, gathered: Gathe
     text = text_of(node, what, gathered).lower()
     if text in known:
         return known[known.index(text)]
-    near = difflib.get_close_matches(text, known, n=1)
+    near = [str(word) for word in difflib.get_close_matches(text, known, n=1)]
     fix = f"Did you mean '{near[0]}'?" if near else f"Write {', '.join(known)}"
     gathered.add(node, f"'{text}' is no {what}", fix, tuple(near))
     return known[0]
