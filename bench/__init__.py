@@ -1,0 +1,1 @@
+"""Speed and accuracy, measured beside a reference in one run; ``docs/benchmarks.md`` holds the figures."""
