@@ -109,3 +109,22 @@ def test_a_tune_is_written_as_the_chart_text_writes_it():
     row = next(row for row in lines(text, tune=True) if "5," in row)
     for bar in ("5, - (2 1) 2", "3_ 5 0 0", "{♭3}3 /4 6&1' x"):
         assert bar in row
+
+
+def test_a_pickups_words_lead_into_the_first_bar():
+    """Words under the pickup stand before the first bar's, each verse with its own."""
+    text = (
+        SONG.split("# verse")[0].replace("form: intro, verse, intro\n", "")
+        + """# verse
+[pickup 2] 0
+tune: 5, 6,
+words: You can
+words: There's a
+1 | 4
+words: walk out | low
+words: bell down | deep
+"""
+    )
+    rows = lines(text, words=True, tune=True)
+    assert any("You can walk out" in row and "low" in row for row in rows)
+    assert any("There's a bell down" in row and "deep" in row for row in rows)

@@ -31,6 +31,7 @@ from fifthwise.page.lyrics_record import lyrics_record
 from fifthwise.page.lyrics_text import lyrics_text
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
+from fifthwise.page.picture_record import voice_record
 from fifthwise.page.sheet import pdf_pages, song_record
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
@@ -81,4 +82,5 @@ __all__ = [
     "song_record",
     "text_page",
     "title_record",
+    "voice_record",
 ]

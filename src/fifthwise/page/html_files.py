@@ -7,6 +7,7 @@ from importlib.resources import files
 from jinja2 import Environment, FunctionLoader
 
 from fifthwise.page.html_bar import has_pickup, row_bars
+from fifthwise.page.text_words import with_pickup_words
 
 __all__ = ["environment", "page_style"]
 
@@ -27,7 +28,7 @@ FACE = (
 def environment() -> Environment:
     """The templates; whatever is put into them is escaped."""
     made = Environment(loader=FunctionLoader(_text), autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    made.filters |= {"bars": row_bars, "has_pickup": has_pickup}
+    made.filters |= {"bars": row_bars, "has_pickup": has_pickup, "words_joined": with_pickup_words}
     return made
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from fifthwise.page.layout_model import SheetBar, SheetCue, SheetRow
 from fifthwise.page.text_bar import TextBar, text_bar
+from fifthwise.page.text_words import with_pickup_words
 
 __all__ = ["Grid", "cue_texts", "row_lines"]
 
@@ -62,6 +63,7 @@ class _Canvas:
 
 def row_lines(row: SheetRow, grid: Grid) -> Iterator[str]:
     """Write a row."""
+    row = with_pickup_words(row)
     bars = (row.pickup, *row.bars) if row.pickup else row.bars
     yield from _over(row, bars, grid)
     texts = {bar.column: text_bar(bar) for bar in bars}
