@@ -20,7 +20,8 @@ def aligned_words(section: Section) -> dict[int, tuple[str, ...]]:
 
 
 def _is_aligned(line: Line) -> bool:
-    return any("|" in verse for verse in line.words)
+    """Whether words stand under their bars; under a single bar, such as a pickup, all do."""
+    return len(line.bars) == 1 or any("|" in verse for verse in line.words)
 
 
 def _parts(verse: str) -> list[str]:

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from importlib import resources
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any, Literal, cast
 
 import typst
 
@@ -62,7 +62,7 @@ def book_pictures(
     records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, ppi: float = 110
 ) -> tuple[bytes, ...]:
     """Set page records as one PNG a page."""
-    pages = typst.compile(
+    set_pages = typst.compile(
         _folder() / "book.typ",
         root=_folder(),
         font_paths=_fonts(),
@@ -70,6 +70,8 @@ def book_pictures(
         ppi=ppi,
         sys_inputs=_inputs(records, paper, title),
     )
+    # Typst's own types leave out that several pages come as a list.
+    pages = cast("bytes | list[bytes]", set_pages)
     return (pages,) if isinstance(pages, bytes) else tuple(pages)
 
 
