@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 __all__ = ["command"]
 
-NARROW, WIDER = 2, 8  # bars a row on a telephone, and where a song would not stand on one page otherwise
+NARROW = 2  # bars a row on a telephone
 HIGHEST_FRET = 11
 EXAMPLES = """\b
 Examples:
@@ -102,12 +102,12 @@ def _view(
 
 
 def _pdf(wish: _Wish) -> bytes:
-    from fifthwise.page import book_pages, chart_record, lay_out, lyric_sheet, lyrics_record
+    from fifthwise.page import book_pages, lyric_sheet, lyrics_record, song_record
 
     if wish.lyrics:
         record = lyrics_record(lyric_sheet(wish.chart), show=_over_words(wish))
     else:
-        record = chart_record([lay_out(wish.chart, wish.view), lay_out(wish.chart, wish.view, columns=WIDER)])
+        record = song_record(wish.chart, wish.view)
     return book_pages([record], paper=wish.paper, title=wish.chart.title)
 
 

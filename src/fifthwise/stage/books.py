@@ -9,13 +9,12 @@ from fifthwise.page import (
     Paper,
     RunningSong,
     book_pages,
-    chart_record,
     keys_picture,
     keysheet_record,
-    lay_out,
     lyric_sheet,
     lyrics_record,
     singer_picture,
+    song_record,
     title_record,
 )
 from fifthwise.stage.evening import Player
@@ -27,7 +26,6 @@ from fifthwise.voice import Singer, band_terms, sung_profile
 __all__ = ["Book", "books", "player_view"]
 
 BEST_KEYS = 5
-WIDER = 8  # bars a row where a song would not stand on one page otherwise
 BASSES = ("bass", "double bass")
 
 
@@ -81,9 +79,7 @@ def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
     running = [_running(call, f"song-{call.number}") for call in tonight.calls]
     records = [title_record(evening.name, evening.date or "", running)]
     for call in tonight.calls:
-        view = player_view(player, call, evening.paper)
-        layouts = [lay_out(call.chart, view), lay_out(call.chart, view, columns=WIDER)]
-        records.append(chart_record(layouts))
+        records.append(song_record(call.chart, player_view(player, call, evening.paper)))
     return book_pages(records, paper=evening.paper, title=f"{evening.name}: {label}")
 
 
