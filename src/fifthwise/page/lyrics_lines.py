@@ -1,7 +1,7 @@
 """The lines of a lyric sheet, taken from the bars as they are played."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fifthwise.chart import Chart, Cue, Entry, Line, NoteEvent, PlayedBar, Timeline
@@ -10,6 +10,9 @@ from fifthwise.page.lyrics_model import LyricLine, Piece
 from fifthwise.page.lyrics_spread import Place, spread
 
 __all__ = ["Song", "Stretch", "cues_for", "lyric_line", "stretches"]
+
+# Characters that stand on one line of a page at a size that is read from the stand.
+LONGEST_LINE = 56
 
 
 class Song:
@@ -59,11 +62,11 @@ def stretches(song: Song, bars: Sequence[int]) -> Iterator[Stretch]:
     group: list[int] = []
     for index in bars:
         if group and _begins_anew(song.timeline.bars[group[-1]], song.timeline.bars[index]):
-            yield _stretch(song, group)
+            yield from _parted(_stretch(song, group))
             group = []
         group.append(index)
     if group:
-        yield _stretch(song, group)
+        yield from _parted(_stretch(song, group))
 
 
 def _begins_anew(before: PlayedBar, bar: PlayedBar) -> bool:
@@ -74,6 +77,17 @@ def _stretch(song: Song, bars: list[int]) -> Stretch:
     first = song.timeline.bars[bars[0]]
     words = song.line(first).words
     return Stretch(tuple(bars), words[first.verse] if words else None, first.verse, len(words))
+
+
+def _parted(stretch: Stretch) -> Iterator[Stretch]:
+    """Part a line whose words are too long for a page in the middle, where its bars are known."""
+    half = len(stretch.bars) // 2
+    words = stretch.words or ""
+    if half < 2 or "|" not in words or len(words) <= LONGEST_LINE:
+        yield stretch
+        return
+    yield replace(stretch, bars=stretch.bars[:half])
+    yield replace(stretch, bars=stretch.bars[half:])
 
 
 def cues_for(cues: Sequence[Cue], singer: str) -> tuple[str, ...]:
