@@ -98,7 +98,12 @@ def test_what_was_changed_by_hand_is_not_replaced(tmp_path):
         ("small.set.yaml", "singer: Wenke", "singer: Wenke, key: H", "'H' is no key"),
         ("small.set.yaml", "songs:", "songs: [", "this is no YAML"),
         ("rope.chart.md", "5/7", "15", "Did you mean '1 5' or '1(5)'?"),
-        ("bell.chart.md", "5\n", "[2/4] 5\n# tag\n[pickup 5/2] 1\n1\n", "longer than the bar played before it"),
+        (
+            "bell.chart.md",
+            "5\n",
+            "[2/4] 5\n# tag\n[pickup 5/2] 1\n1\n",
+            "longer than the bar played before it",
+        ),
     ],
 )
 def test_a_faulty_evening_makes_nothing(tmp_path, file, old, new, words):
