@@ -13,6 +13,8 @@ from fifthwise.stage import EveningFaults, read_evening
 
 __all__ = ["command"]
 
+MOST_TOLD = 50
+
 EXAMPLES = """\b
 Example:
   fifthwise check songs/*.chart.md
@@ -70,8 +72,10 @@ def _form_faults(reading: Reading, path: Path) -> tuple[Fault, ...]:
 
 
 def _tell(path: Path, faults: tuple[Fault, ...], notices: tuple[Fault, ...]) -> None:
-    for fault in faults:
+    for fault in faults[:MOST_TOLD]:
         click.echo(str(fault), err=True)
+    if len(faults) > MOST_TOLD:
+        click.echo(f"… and {len(faults) - MOST_TOLD} more; --json tells all", err=True)
     for notice in notices:
         click.echo(f"notice: {notice}", err=True)
     if not faults:

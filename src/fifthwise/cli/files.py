@@ -5,10 +5,18 @@ import sys
 import tempfile
 from pathlib import Path
 
-from fifthwise.chart import LARGEST_TEXT, Chart, ChartFaults, Reading, chart_text, read_chart
+from fifthwise.chart import LARGEST_TEXT, Chart, ChartFaults, Reading, chart_text, read_chart, write_chart
 from fifthwise.errors import FifthwiseError
 
-__all__ = ["FileFault", "load_chart", "read_bytes", "read_text", "tell_notices", "write_file"]
+__all__ = [
+    "FileFault",
+    "load_chart",
+    "read_bytes",
+    "read_text",
+    "tell_notices",
+    "tell_unprintable",
+    "write_file",
+]
 
 
 class FileFault(FifthwiseError):
@@ -74,6 +82,17 @@ def tell_notices(reading: Reading) -> None:
     """Say what may have been meant otherwise."""
     for notice in reading.notices:
         print(f"notice: {notice}", file=sys.stderr)
+
+
+def tell_unprintable(*charts: Chart) -> None:
+    """Say which characters print has to leave out; a page for a screen shows them."""
+    from fifthwise.page import unprintable
+
+    for chart in charts:
+        missing = unprintable(write_chart(chart))
+        if missing:
+            shown = " ".join(missing)
+            print(f"notice: '{chart.title}': print has no {shown}; '?' stands for it", file=sys.stderr)
 
 
 def write_file(path: Path, content: bytes) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from fifthwise.cli.files import load_chart, write_file
+from fifthwise.cli.files import load_chart, tell_unprintable, write_file
 
 if TYPE_CHECKING:
     from fifthwise.chart import Chart
@@ -108,6 +108,7 @@ def _pdf(wish: _Wish) -> bytes:
         record = lyrics_record(lyric_sheet(wish.chart), show=_over_words(wish))
     else:
         record = song_record(wish.chart, wish.view)
+    tell_unprintable(wish.chart)
     return book_pages([record], paper=wish.paper, title=wish.chart.title)
 
 

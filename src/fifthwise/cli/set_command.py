@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 from fifthwise.chart import Chart, ChartFaults, Fault, FormFault, unfold
-from fifthwise.cli.files import FileFault, load_chart, read_text
+from fifthwise.cli.files import FileFault, load_chart, read_text, tell_unprintable
 from fifthwise.cli.output_folder import check_folder, write_folder
 
 if TYPE_CHECKING:
@@ -36,6 +36,7 @@ def command(evening: Path, out: Path, force: bool) -> None:
     charts = _charts(tonight_set, evening)
     made = books(plan(tonight_set, charts, evening.name))
     check_folder(out, [book.path for book in made], force=force)
+    tell_unprintable(*charts.values())
     files = {}
     with click.progressbar(made, label="Making the books", item_show_func=_shown, show_pos=True) as bar:
         for book in bar:

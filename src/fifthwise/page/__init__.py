@@ -32,6 +32,7 @@ from fifthwise.page.lyrics_text import lyrics_text
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
 from fifthwise.page.picture_record import voice_record
+from fifthwise.page.printable import unprintable
 from fifthwise.page.sheet import pdf_pages, song_record
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
@@ -82,5 +83,6 @@ __all__ = [
     "song_record",
     "text_page",
     "title_record",
+    "unprintable",
     "voice_record",
 ]

@@ -10,6 +10,7 @@ from typing import Any, Literal, cast
 import typst
 
 from fifthwise.page.layout_model import Paper
+from fifthwise.page.printable import printable
 
 __all__ = ["MADE_AT", "PdfStandard", "book_pages", "book_pictures"]
 
@@ -78,4 +79,13 @@ def book_pictures(
 def _inputs(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> dict[str, str]:
     papers = {"a4": "a4", "letter": "us-letter"}
     book = {"paper": papers[paper], "title": title, "documents": list(records)}
-    return {"book": json.dumps(book, ensure_ascii=False, separators=(",", ":"))}
+    return {"book": json.dumps(_printable(book), ensure_ascii=False, separators=(",", ":"))}
+
+
+def _printable(value: Any) -> Any:
+    """The same values with every text as it can be printed."""
+    if isinstance(value, str):
+        return printable(value)
+    if isinstance(value, Mapping):
+        return {name: _printable(part) for name, part in value.items()}
+    return [_printable(part) for part in value] if isinstance(value, list | tuple) else value
