@@ -77,7 +77,7 @@ class _Layer:
     ) -> tuple[SheetSection, Scope, tuple[Respelling, ...]]:
         section = self.chart.sections[index]
         changes, after = section_changes(section, key, self.chart, before, self.reader)
-        notes = tuple(self._notes(keys))
+        notes = tuple(self._notes(key, keys))
         laid = SheetSection(
             section_name(section.name),
             self._rows(index, section, changes, last=last),
@@ -87,10 +87,12 @@ class _Layer:
         )
         return laid, after, tuple(self._respelled(section, changes))
 
-    def _notes(self, keys: tuple[Key, ...]) -> Iterator[str]:
+    def _notes(self, key: Key, keys: tuple[Key, ...]) -> Iterator[str]:
         if not keys:
             yield "not played tonight"
-        elif len(keys) > 1 and self.reader.view.show != "letters":
+        elif len(keys) > 1 and self.reader.view.show == "letters":
+            yield f"in {printed_key(self.reader.key(key))}"
+        elif len(keys) > 1:
             yield f"later in {', '.join(printed_key(key) for key in keys[1:])}"
 
     def _rows(
