@@ -194,7 +194,7 @@ def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
 def _is_change(text: str) -> bool:
     """Whether a word can only be a change: ``b9`` is one, ``b7`` is a chord too."""
     match = CHANGE.fullmatch(text)
-    return match is not None and (match[1] is None or int(match[1]) > 7 or text in ("b5", "#5"))
+    return match is not None and (match[1] in (None, "9", "10", "11", "13") or text in ("b5", "#5"))
 
 
 class Unreadable(Exception):

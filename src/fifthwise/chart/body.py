@@ -13,8 +13,9 @@ from fifthwise.chart.model import Chart, FormItem, Section
 from fifthwise.chart.navigation import navigation_faults
 from fifthwise.chart.order import playing_order
 from fifthwise.chart.scope import head_scope
-from fifthwise.chart.source import FaultList
+from fifthwise.chart.source import MOST_FAULTS, FaultList
 from fifthwise.chart.structure import repeat_groups
+from fifthwise.chart.tokens import Token, split_line
 from fifthwise.chart.under import UNDER, UnderReader
 from fifthwise.theory import ChordFault, Numbering, read_chord
 
@@ -62,9 +63,9 @@ class BodyReader:
     def _is_prose(self, text: str) -> bool:
         if "|" in text or OPENS_BARS.match(text):
             return False
-        words = [word.strip("()") for word in text.split() if word != "/"]
+        words = [word for token in split_line(text) for word in _chord_words(token)]
         chords = sum(self._is_chord(word) for word in words)
-        return chords * 2 < len(words) or not self._is_chord(words[0])
+        return not words or chords * 2 < len(words) or not self._is_chord(words[0])
 
     def _is_chord(self, word: str) -> bool:
         try:
@@ -121,7 +122,7 @@ class BodyReader:
                 fix = "Write its bars, or take the heading out"
                 self.faults.add(section.line_number, 1, 1, what, fix)
             bars = section.bars
-            for fault in repeat_groups(bars)[1]:
+            for fault in repeat_groups(bars)[1][:MOST_FAULTS]:
                 bar = bars[fault.bar]
                 self.faults.add(bar.line_number, bar.column, 1, fault.what, fault.fix)
 
@@ -153,3 +154,10 @@ class BodyReader:
                 section, bar = fault.place
                 line, column, length = self.sections[section].bars[bar].first_token
             self.faults.add(line, column, length, fault.what, fault.fix)
+
+
+def _chord_words(token: Token) -> list[str]:
+    """What must be chords where a token stands in a line of bars; cues, marks and beats say nothing."""
+    if token.kind == "group":
+        return token.text.strip("()").split()
+    return [] if token.kind in ("cue", "mark") or token.text == "/" else [token.text]

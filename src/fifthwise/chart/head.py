@@ -18,7 +18,7 @@ FIELDS = (
     "plain",
 )  # fmt: skip
 SLOWEST, FASTEST = 20, 400
-TEMPO = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,3}|/[1-9][0-9]{0,2})?\Z")
+TEMPO = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3}|/[1-9][0-9]{0,3})?\Z")
 C_MAJOR = read_key("C")
 RULE = "---"
 REQUIRED = ("title", "key")

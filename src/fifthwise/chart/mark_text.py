@@ -21,7 +21,7 @@ EXAMPLES = (
 ENDING = re.compile(r"(?:[0-9]{1,2}\.\s*)+\Z")
 METRE = re.compile(r"[0-9]+\s*/\s*[0-9]+")
 SHIFT = re.compile(r"([+-])\s*([0-9]{1,2})\Z")
-AMOUNT = re.compile(r"(?:([0-9]{1,2})\s+)?([0-9]{1,2}/[1-9][0-9]?|[0-9]{1,2}(?:\.[0-9]{1,3})?)\Z")
+AMOUNT = re.compile(r"(?:([0-9]{1,2})\s+)?([0-9]{1,5}/[1-9][0-9]{0,3}|[0-9]{1,2}(?:\.[0-9]{1,3})?)\Z")
 WIDEST_SHIFT = 12
 
 
@@ -44,7 +44,7 @@ class Bracket:
             return next(
                 kind for kind in ("key", "metre", "tempo", "feel") if getattr(self.scoped, kind) is not None
             )
-        return "endings" if self.endings else "pickup" if self.pickup else "metre"
+        return "endings" if self.endings else "pickup" if self.pickup else "metre once"
 
 
 def read_bracket(text: str, head_key: Key) -> Bracket:

@@ -2,6 +2,7 @@
 
 from fifthwise.theory.chord import LetterChord, NumberChord
 from fifthwise.theory.degree import Degree
+from fifthwise.theory.errors import ChordFault
 from fifthwise.theory.note import accidentals
 from fifthwise.theory.numbering import raised
 from fifthwise.theory.quality import Quality
@@ -31,9 +32,16 @@ def write_number(chord: NumberChord, *, scale: tuple[Degree, ...] = (), lowers: 
         return text
     short = _number(chord, _without_triad(chord.quality), lowers)
     for form in (short, text):
-        if read_number_chord(form, scale=scale, lowers=lowers) == chord:
+        if _reads_as(form, chord, scale, lowers):
             return form
     return write_roman(chord, lowers=lowers)
+
+
+def _reads_as(form: str, chord: NumberChord, scale: tuple[Degree, ...], lowers: bool) -> bool:
+    try:
+        return read_number_chord(form, scale=scale, lowers=lowers) == chord
+    except ChordFault:  # the scale's triad does not go with the changes
+        return False
 
 
 def _without_triad(quality: Quality) -> Quality:
