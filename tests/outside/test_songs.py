@@ -10,6 +10,7 @@ import mir_eval
 import pytest
 
 from fifthwise.chart import parse, read_chart, rekey, unfold, write_chart
+from fifthwise.exchange import read_letter_chart
 from fifthwise.theory import (
     NoteName,
     Numbering,
@@ -21,7 +22,7 @@ from fifthwise.theory import (
     write_letters,
 )
 from tests.harte import pop_songs, read_harte
-from tests.outside.pop_song_text import bar_count, moved, number_chart, sounding
+from tests.outside.pop_song_text import bar_count, letter_chart, moved, number_chart, sounding
 
 TONICS = [NoteName(fifths) for fifths in range(-7, 8)]
 CHUNK = 37
@@ -107,6 +108,18 @@ def check_call(key, number, label, tonic, semitones):
 def written_with_doubles_at_most(chord):
     """Whether letters can write the chord: ##4, which the source once writes in Gb, is F### in C#."""
     return all(abs(note.alter) <= 2 for note in (chord.root, chord.bass) if note is not None)
+
+
+@in_chunks
+def test_every_song_typed_in_letters_is_imported(places):
+    """Its letters become the numbers of the number chart: the same bars, chords and lengths, nothing told."""
+    for place in places:
+        reading = read_letter_chart(letter_chart(pop_songs()[place], f"song {place}"), "song.txt")
+        assert reading.faults == reading.notices == ()
+        assert parse(write_chart(reading.chart)) == reading.chart
+        found, wanted = unfold(reading.chart), unfold(read_song(place).chart)
+        assert len(found.bars) == len(wanted.bars)
+        assert found.entries == wanted.entries
 
 
 def test_the_songs_hold_what_is_hard():
