@@ -190,6 +190,21 @@ def test_a_dash_behind_a_chord_asks_what_was_meant(text, column, mends):
         assert fault.mends == mends
 
 
+@pytest.mark.parametrize(
+    ("text", "mends"),
+    [
+        ("4.push -", ("4-.push", "4.push /")),
+        ("5/7 -", ("5-/7", "5/7 /")),
+        ("b7 -", ("b7-", "b7 /")),
+        ("NC -", ("NC /",)),
+        ("Am -", ("Am /",)),
+    ],
+)
+def test_what_a_stray_dash_may_have_meant_can_be_typed(text, mends):
+    """The minor sign stands right behind the number; what has none can only be longer."""
+    assert only_fault(text).mends == mends
+
+
 @pytest.mark.parametrize("text", ["- | 1", "/ | 1", "/ 4 / /", "- 4", "(- 4) 5 / /", "[pickup 1] - | 1"])
 def test_nothing_can_go_on_before_the_first_chord(text):
     """Both lengtheners need something to lengthen."""

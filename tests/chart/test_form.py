@@ -178,7 +178,9 @@ def test_a_form_that_runs_away_is_a_fault():
 def test_a_form_that_runs_away_by_hand_is_a_form_fault():
     """A chart that was not read may still not unfold."""
     chart = read_chart(song("# a x32\n|: 1 :| x32\n", form="a x32")).chart
-    with pytest.raises(FormFault, match="'Slipway': the form runs to more than 5000 bars. Shorten the form"):
+    with pytest.raises(
+        FormFault, match=r"'Slipway': the form runs to more than 5000 bars\. Shorten the form"
+    ):
         unfold(chart)
 
 

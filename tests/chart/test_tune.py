@@ -274,9 +274,9 @@ def test_a_range_is_that_of_the_tune_or_of_the_head():
 
 def test_a_tune_is_written_as_it_is_read():
     """Groups that nest come back as even shares; the chart is the same."""
-    text = song(
-        "1 | 4 | 5\ntune: (1 (2 3)) - (- 4 5) 0 | 0 | (1 2_ 3) x {b3}/3&5' -\nfingers: (. (A1 .)) . (. . .) . | . | (A1 . .) . A2&E1 .\n"
-    )
+    tune = "tune: (1 (2 3)) - (- 4 5) 0 | 0 | (1 2_ 3) x {b3}/3&5' -"
+    fingers = "fingers: (. (A1 .)) . (. . .) . | . | (A1 . .) . A2&E1 ."
+    text = song(f"1 | 4 | 5\n{tune}\n{fingers}\n")
     chart = parse(text)
     assert parse(write_chart(chart)) == chart
     assert read_chart(write_chart(chart)).faults == ()

@@ -17,6 +17,7 @@ __all__ = ["ChordReader", "Word", "read_cue", "read_slots"]
 LENGTHENERS = ("/", "-")
 # Marks of which a chord can have one: when it begins, and how it ends.
 CONTRADICTIONS = (("push", "push16", "late"), ("hold", "stop"))
+ROOT = re.compile(r"(?:bb|##|b|#)?[1-7]")
 CHANGE = re.compile(r"(?:add|no)[b#]?[0-9]{1,2}|[b#]{1,2}([0-9]{1,2})")
 
 
@@ -228,10 +229,15 @@ def read_slots(
 
 
 def _note_dash(reader: BarReader, tokens: list[Token], dash: Token) -> None:
-    before = [t.text for t in tokens if t.column < dash.column]
-    last = before[-1] if before and before[-1][:1].isalnum() else "6"
-    what, fix = f"'{last} -' is not clear", f"Did you mean '{last}-' (minor) or '{last} /' (one more beat)?"
-    reader.chords.faults.add(reader.line, dash.column, 1, what, fix, (f"{last}-", f"{last} /"))
+    words = [token for token in tokens if token.kind == "word" and token.text not in LENGTHENERS]
+    before = [token.text for token in words if token.column < dash.column]
+    last = before[-1] if before else "6"
+    longer, chord = f"{last} /", ROOT.match(last)
+    what, fix, mends = f"'{last} -' is not clear", f"Did you mean '{longer}' (one more beat)?", (longer,)
+    if chord:
+        minor = f"{chord[0]}-{last[chord.end() :]}"
+        fix, mends = f"Did you mean '{minor}' (minor) or '{longer}' (one more beat)?", (minor, longer)
+    reader.chords.faults.add(reader.line, dash.column, 1, what, fix, mends)
 
 
 def _read_rest(reader: BarReader, tokens: list[Token]) -> None:
