@@ -35,6 +35,7 @@ BARS_WANTED = "Put '|' between the bars, as in '| G | C D | Em |'"
             "[G]Down along the [D]road",
             f"2:1: chords stand among the words, without bars. {BARS_WANTED}",
         ),
+        ("| G | [ |", "2:7: '[' does not belong here. Leave it out, or write '|' there"),
         ("| G :| C :|", "2:8: this ':|' has no '|:' to go back to. Open the repeat with '|:'"),
         (
             "|: G | C |",

@@ -29,6 +29,10 @@ from tests.exchange.sheets import numbers, read, told, written
         ("Chorus (softly)", '# Chorus "softly"'),
         ('Chorus x2 "softly"', '# Chorus x2 "softly"'),
         ("[Solo, fiddle]", "# Solo fiddle"),
+        ("Fiddle solo", "# Fiddle solo"),
+        ("Solo (fiddle) x2", '# Solo x2 "fiddle"'),
+        ("Verse 1 - 8 bars", '# Verse 1 "8 bars"'),
+        ("Verse - 2", "# Verse - 2"),
     ],
 )
 def test_headings(typed, wanted):
@@ -140,6 +144,8 @@ def test_lines_under_bars_are_sung():
         "words: Down along | the road",
         "words: down along",
     ]
+    assert numbers("| G |\nthe bridge")[1] == "words: the bridge"
+    assert numbers("| G |\nBridge over the weir")[1] == "words: Bridge over the weir"
     assert numbers("| G | C |\nDown | along | the | road")[1] == "words: Down along the road"
 
 

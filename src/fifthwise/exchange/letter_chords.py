@@ -31,7 +31,7 @@ class ChordWriter:
         if token.kind == "word":
             return self._word(at)
         self.source.fault(at, f"'{token.text}' does not belong here", "Leave it out, or write '|' there")
-        return []
+        return [_as(at, NO_CHORD)]
 
     def _beats(self, at: Piece, *, opens: bool) -> list[Piece]:
         """Slashes, dots or dashes, a beat each; at the start of a bar the first strikes the last chord."""

@@ -14,6 +14,13 @@ PARTS = frozenset({
     "postchorus", "prechorus", "preverse", "refrain", "riff", "section", "solo", "tag", "theme", "transition",
     "turn", "turnaround", "vamp", "verse",
 })  # fmt: skip
+# Parts that another word may tell apart, as in ``Fiddle solo``, and words that make them a line that is sung.
+SECOND = frozenset(
+    {"break", "bridge", "chorus", "interlude", "intro", "outro", "riff", "solo", "tag", "verse"}
+)
+SUNG = frozenset(
+    {"a", "an", "and", "every", "her", "his", "my", "no", "of", "our", "that", "the", "this", "your"}
+)
 # Possessive and bounded repeats keep the time linear, whatever is typed.
 BRACKETED = re.compile(
     r"\s*+(?:\[(?P<square>[^\[\]|]++)\]|<(?P<angle>[^<>|]++)>|\#{1,6}+[ \t](?P<hash>[^|]++)"
@@ -72,14 +79,13 @@ def read_heading(text: str) -> Heading | None:
 def _plain(text: str) -> Heading | None:
     """A heading without any sign: the name of a part, a number, ``x2``, a remark in brackets or quotes."""
     bar = BAR_SIGN.search(text)
-    before = text[: bar.start()] if bar else text
-    name = re.split(r"[(\"“]", before, maxsplit=1)[0]
-    remark = before[len(name) :].strip()
-    if remark and not remark.endswith(QUOTES[remark[0]]):
-        return None
-    if not name.strip() or not is_part(_without_times(name.strip())):
-        return None
-    return _heading(name.strip(), len(name) - len(name.lstrip()) + 1, text, len(name), sure=True)
+    before = AT_END.sub("", (text[: bar.start()] if bar else text).rstrip())
+    for name in (before, re.split(r"[(\"“]|\s[-–—]\s", before, maxsplit=1)[0]):
+        remark = before[len(name) :].strip()
+        closed = not remark or remark.endswith(QUOTES.get(remark[0], ""))
+        if closed and name.strip() and is_part(_without_times(name.strip())):
+            return _heading(name.strip(), len(name) - len(name.lstrip()) + 1, text, len(name), sure=True)
+    return None
 
 
 def _heading(name: str, column: int, text: str, end: int, *, sure: bool) -> Heading:
@@ -89,7 +95,11 @@ def _heading(name: str, column: int, text: str, end: int, *, sure: bool) -> Head
     if match and times == 1:
         times, times_column = int(match[1] or match[2]), end + match.start() + 1
         end += match.end()
-    rest = text[end:]
+    rest = text[end:].rstrip()
+    match = AT_END.search(rest)
+    if match and times == 1 and not BAR_SIGN.search(rest):
+        times, times_column = int(match[1] or match[2]), end + match.start() + 1
+        rest = rest[: match.start()].rstrip()
     skipped = len(rest) - len(rest.lstrip(" \t:-–"))
     kept = rest if "|" in rest[:skipped] else rest[skipped:]
     column_of_rest = end + 1 + len(rest) - len(kept)
@@ -117,7 +127,9 @@ def _settled(name: str) -> str:
 
 def is_part(name: str) -> bool:
     """Whether words name a part of a song, such as ``Pre-Chorus`` or ``verse 2``."""
-    return stem(name) in PARTS
+    words = name.lower().split()
+    told_apart = len(words) == 2 and words[1] in SECOND and words[0] not in SUNG
+    return stem(name) in PARTS or told_apart
 
 
 def stem(name: str) -> str:
