@@ -225,7 +225,9 @@ def test_ends_in_the_head_follow_a_modulation():
 
 def test_a_fiddle_hook_is_not_sung_where_other_sections_have_words():
     """Only sections with words count once any has them; without any, every tune does."""
-    head = "---\ntitle: Pilot Stairs\nkey: C\n---\n# hook\n1\ntune: 1'' 2'' 3'' -\n# verse\n1\ntune: 1 2 3 -\n"
+    head = (
+        "---\ntitle: Pilot Stairs\nkey: C\n---\n# hook\n1\ntune: 1'' 2'' 3'' -\n# verse\n1\ntune: 1 2 3 -\n"
+    )
     worded, bare = parse(head + "words: down we go\n"), parse(head)
     assert sung_tune(worded, unfold(worded)).high == 4
     assert sung_tune(bare, unfold(bare)).high == 28
