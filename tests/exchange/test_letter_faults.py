@@ -61,7 +61,7 @@ def test_a_fault_says_where_what_and_how_to_mend(bars, wanted):
 
 def test_all_faults_are_told_at_once():
     """In text order, and none that only follows from another."""
-    faults = read("Title\n[Verse]\n| G | am | C ? |\n[Chorus]\n| C D Em | H |").faults
+    faults = read("Title\n[Verse]\n| G | am | C ? D |\n[Chorus]\n| C D Em | H |").faults
     assert [(fault.line, fault.column) for fault in faults] == [(3, 7), (3, 14), (5, 3), (5, 12)]
 
 

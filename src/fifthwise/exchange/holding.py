@@ -36,8 +36,6 @@ class Holding:
 
     def open_ending(self) -> None:
         """What is marked in an ending ends with it."""
-        if self.before_ending is not None:
-            self.taken = self.before_ending
         self.before_ending = dict(self.taken)
 
     def close_ending(self) -> None:
