@@ -233,7 +233,8 @@ def _note_dash(reader: BarReader, tokens: list[Token], dash: Token) -> None:
     before = [token.text for token in words if token.column < dash.column]
     last = before[-1] if before else "6"
     longer, chord = f"{last} /", ROOT.match(last)
-    what, fix, mends = f"'{last} -' is not clear", f"Did you mean '{longer}' (one more beat)?", (longer,)
+    what, fix = f"'{last} -' is not clear", f"Did you mean '{longer}' (one more beat)?"
+    mends: tuple[str, ...] = (longer,)
     if chord:
         minor = f"{chord[0]}-{last[chord.end() :]}"
         fix, mends = f"Did you mean '{minor}' (minor) or '{longer}' (one more beat)?", (minor, longer)
