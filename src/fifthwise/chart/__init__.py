@@ -4,7 +4,7 @@ Pure: no file, clock, network or chance. ``parse`` reads a text, ``write_chart``
 layout, ``unfold`` plays it out to a timeline, ``rekey`` moves it to another key.
 """
 
-from fifthwise.chart.errors import ChartError, ChartFaults, Fault, FormFault
+from fifthwise.chart.errors import ChartError, ChartFaults, Fault, FormFault, TextFaults
 from fifthwise.chart.feel import FEELS, groove, late_by, push_by, swings
 from fifthwise.chart.model import (
     MARKS,
@@ -68,6 +68,7 @@ __all__ = [
     "Slot",
     "SlotKind",
     "Step",
+    "TextFaults",
     "Timeline",
     "TuneNote",
     "TunePitch",

@@ -1,8 +1,9 @@
 """Faults of a chart.
 
 FifthwiseError
+├── TextFaults        everything that is wrong with one text
 └── ChartError
-    ├── ChartFaults   everything that is wrong with one chart's text
+    ├── ChartFaults   the same of a chart's text (a TextFaults too)
     └── FormFault     a form that does not unfold, or runs away
 """
 
@@ -10,7 +11,7 @@ from dataclasses import dataclass
 
 from fifthwise.errors import FifthwiseError
 
-__all__ = ["ChartError", "ChartFaults", "Fault", "FormFault"]
+__all__ = ["ChartError", "ChartFaults", "Fault", "FormFault", "TextFaults"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,17 +61,13 @@ def _window(text: str, column: int, width: int = 96) -> tuple[str, int]:
     return text[start : start + width].replace("\t", " "), column - start
 
 
-class ChartError(FifthwiseError):
-    """A fault of a chart."""
-
-
-class ChartFaults(ChartError):
-    """Everything that is wrong with one chart's text.
+class TextFaults(FifthwiseError):
+    """Everything that is wrong with one text.
 
     Attributes
     ----------
     faults : tuple of Fault
-        In text order.
+        In text order, at least one.
     """
 
     def __init__(self, faults: tuple[Fault, ...]) -> None:
@@ -80,6 +77,14 @@ class ChartFaults(ChartError):
 
     def __str__(self) -> str:
         return "\n".join(str(fault) for fault in self.faults)
+
+
+class ChartError(FifthwiseError):
+    """A fault of a chart."""
+
+
+class ChartFaults(TextFaults, ChartError):
+    """Everything that is wrong with one chart's text."""
 
 
 class FormFault(ChartError):

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import click
 
-from fifthwise.chart import ChartFaults, Fault, FormFault, Reading, read_chart, unfold
+from fifthwise.chart import Fault, FormFault, Reading, TextFaults, read_chart, unfold
 from fifthwise.cli.files import FileFault, read_text
 from fifthwise.cli.options import json_option
-from fifthwise.stage import EveningFaults, read_evening
+from fifthwise.stage import read_evening
 
 __all__ = ["command"]
 
@@ -55,7 +55,7 @@ def _check(path: Path) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
         if path.name.endswith((".yaml", ".yml")):
             read_evening(text, path.name)
             return (), ()
-    except (ChartFaults, EveningFaults) as fault:
+    except TextFaults as fault:
         return fault.faults, ()
     except FileFault as fault:
         return (Fault(fault.what, fault.fix, 1, 1, 1, "", str(path)),), ()

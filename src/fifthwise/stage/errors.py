@@ -6,7 +6,7 @@ FifthwiseError
     └── PartFault       an instrument that is not known
 """
 
-from fifthwise.chart import Fault
+from fifthwise.chart import TextFaults
 from fifthwise.errors import FifthwiseError
 
 __all__ = ["EveningFaults", "PartFault", "StageError"]
@@ -16,22 +16,8 @@ class StageError(FifthwiseError):
     """A fault of an evening."""
 
 
-class EveningFaults(StageError):
-    """Everything that is wrong with one evening's file.
-
-    Attributes
-    ----------
-    faults : tuple of Fault
-        In text order.
-    """
-
-    def __init__(self, faults: tuple[Fault, ...]) -> None:
-        first = faults[0]
-        super().__init__(first.what, f"{first.file}, line {first.line}, column {first.column}", first.fix)
-        self.faults = faults
-
-    def __str__(self) -> str:
-        return "\n".join(str(fault) for fault in self.faults)
+class EveningFaults(TextFaults, StageError):
+    """Everything that is wrong with one evening's file."""
 
 
 class PartFault(StageError):
