@@ -10,7 +10,9 @@ from tests.chart.strategies import charts
 from tests.chart.texts import HEAD_LINES, song
 from tests.strategies import keys
 
+# A made-up chart takes long to make.
 SLOW = settings(
+    max_examples=25,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large, HealthCheck.filter_too_much],
     deadline=None,
 )
@@ -290,7 +292,7 @@ def test_a_hostile_text_is_read_in_linear_time(name):
     reading = read_chart(text)
     for fault in reading.faults:
         assert len(str(fault)) < 1000
-    assert len(reading.faults) <= 1001
+    assert len(reading.faults) <= 501
     assert time.perf_counter() - start < 12
 
 

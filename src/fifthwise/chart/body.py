@@ -13,7 +13,7 @@ from fifthwise.chart.model import Chart, FormItem, Section
 from fifthwise.chart.navigation import navigation_faults
 from fifthwise.chart.order import playing_order
 from fifthwise.chart.scope import head_scope
-from fifthwise.chart.source import MOST_FAULTS, FaultList
+from fifthwise.chart.source import FaultList
 from fifthwise.chart.structure import repeat_groups
 from fifthwise.chart.tokens import Token, split_line
 from fifthwise.chart.under import UNDER, UnderReader
@@ -122,7 +122,7 @@ class BodyReader:
                 fix = "Write its bars, or take the heading out"
                 self.faults.add(section.line_number, 1, 1, what, fix)
             bars = section.bars
-            for fault in repeat_groups(bars)[1][:MOST_FAULTS]:
+            for fault in repeat_groups(bars)[1]:
                 bar = bars[fault.bar]
                 self.faults.add(bar.line_number, bar.column, 1, fault.what, fault.fix)
 

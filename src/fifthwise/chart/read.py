@@ -51,16 +51,13 @@ def read_chart(text: str, file: str = "chart") -> Reading:
     head, start = read_head(lines, faults)
     body = blank_remarks(lines, start, faults)
     reader = BodyReader(head, faults)
-    for index in range(start, len(body)):
-        if faults.full:
-            what, fix = (
-                f"there are more than {len(faults.faults)} faults",
-                "Mend those before this line first",
-            )
-            faults.add(index + 1, 1, 1, what, fix)
-            break
-        reader.read(body[index], index + 1)
+    at = start
+    while at < len(body) and not faults.full:
+        reader.read(body[at], at + 1)
+        at += 1
     chart = reader.finish()
+    if faults.full:
+        faults.close(min(at + 1, len(lines)))
     return Reading(chart, _in_order(faults.faults), _in_order(faults.notices))
 
 

@@ -33,9 +33,15 @@ class FaultList:
     def add(
         self, line: int, column: int, length: int, what: str, fix: str, mends: tuple[str, ...] = ()
     ) -> None:
-        """Note a fault; ``line`` and ``column`` count from 1."""
-        self.faults.append(self._fault(line, column, length, what, fix, mends))
-        self.places.add((line, column))
+        """Note a fault; ``line`` and ``column`` count from 1. Once the list is full, nothing is noted."""
+        if not self.full:
+            self.faults.append(self._fault(line, column, length, what, fix, mends))
+            self.places.add((line, column))
+
+    def close(self, line: int) -> None:
+        """Say that the list is full, at the line where reading stopped."""
+        what, fix = f"there are more than {MOST_FAULTS} faults", "Mend those before this line first"
+        self.faults.append(self._fault(line, 1, 1, what, fix, ()))
 
     def tell(self, line: int, column: int, length: int, what: str, fix: str) -> None:
         """Note something that is read, but may have been meant otherwise."""

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import click
 
-from fifthwise.chart import Fault, FormFault, Reading, TextFaults, read_chart, unfold
+from fifthwise.chart import Fault, TextFaults, read_chart
+from fifthwise.cli.evenings import load_tonight
 from fifthwise.cli.files import FileFault, read_text
 from fifthwise.cli.options import json_option
-from fifthwise.stage import read_evening
 
 __all__ = ["command"]
 
@@ -27,6 +27,8 @@ Example:
 @click.pass_context
 def command(ctx: click.Context, files: tuple[Path, ...], for_machine: bool) -> None:
     """Read chart (.chart.md) and evening (.set.yaml) files, and say everything that is wrong with them.
+
+    An evening is read with the charts that it names.
 
     Exits with 0 where all are sound, with 2 where any has a fault.
     """
@@ -51,24 +53,16 @@ def command(ctx: click.Context, files: tuple[Path, ...], for_machine: bool) -> N
 def _check(path: Path) -> tuple[tuple[Fault, ...], tuple[Fault, ...]]:
     """A file's faults and notices."""
     try:
-        text = read_text(path)
         if path.name.endswith((".yaml", ".yml")):
-            read_evening(text, path.name)
+            load_tonight(path)
             return (), ()
+        text = read_text(path)
     except TextFaults as fault:
         return fault.faults, ()
     except FileFault as fault:
         return (Fault(fault.what, fault.fix, 1, 1, 1, "", str(path)),), ()
     reading = read_chart(text, path.name)
-    return reading.faults or _form_faults(reading, path), reading.notices
-
-
-def _form_faults(reading: Reading, path: Path) -> tuple[Fault, ...]:
-    try:
-        unfold(reading.chart)
-    except FormFault as fault:
-        return (Fault(fault.what, fault.fix, 1, 1, 1, "", path.name),)
-    return ()
+    return reading.faults, reading.notices
 
 
 def _tell(path: Path, faults: tuple[Fault, ...], notices: tuple[Fault, ...]) -> None:

@@ -1,16 +1,11 @@
 """``fifthwise set``: everyone's book for an evening."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
-from fifthwise.chart import Chart, ChartFaults, Fault, FormFault, unfold
-from fifthwise.cli.files import FileFault, load_chart, read_text, tell_unprintable
+from fifthwise.cli.files import tell_unprintable
 from fifthwise.cli.output_folder import check_folder, write_folder
-
-if TYPE_CHECKING:
-    from fifthwise.stage import Evening
 
 __all__ = ["command"]
 
@@ -30,13 +25,13 @@ def command(evening: Path, out: Path, force: bool) -> None:
     A song without a key gets the one that suits its singer best. Only earlier output of this command is
     replaced; the folder may hold notes of your own.
     """
-    from fifthwise.stage import books, plan, read_evening
+    from fifthwise.cli.evenings import load_tonight
+    from fifthwise.stage import books
 
-    tonight_set = read_evening(read_text(evening), evening.name)
-    charts = _charts(tonight_set, evening)
-    made = books(plan(tonight_set, charts, evening.name))
+    tonight = load_tonight(evening)
+    made = books(tonight)
     check_folder(out, [book.path for book in made], force=force)
-    tell_unprintable(*charts.values())
+    tell_unprintable(*(call.chart for call in tonight.calls))
     files = {}
     with click.progressbar(made, label="Making the books", item_show_func=_shown, show_pos=True) as bar:
         for book in bar:
@@ -47,23 +42,3 @@ def command(evening: Path, out: Path, force: bool) -> None:
 
 def _shown(book: object) -> str | None:
     return getattr(book, "label", None)
-
-
-def _charts(evening: "Evening", file: Path) -> dict[str, Chart]:
-    """Read every chart that the evening names; all their faults are told at once."""
-    charts: dict[str, Chart] = {}
-    faults: list[Fault] = []
-    for name in dict.fromkeys(song.chart for song in evening.songs):
-        line = next(song.line for song in evening.songs if song.chart == name)
-        try:
-            charts[name] = load_chart(file.parent / name)
-            unfold(charts[name])
-        except ChartFaults as found:
-            faults += found.faults
-        except FormFault as fault:
-            faults.append(Fault(fault.what, fault.fix, 1, 1, 1, "", name))
-        except FileFault as fault:
-            faults.append(Fault(f"{fault.what}: {name}", fault.fix, line, 1, 1, "", file.name))
-    if faults:
-        raise ChartFaults(tuple(faults))
-    return charts

@@ -1,0 +1,37 @@
+"""An evening and the charts that it names, read from disk."""
+
+from pathlib import Path
+
+from fifthwise.chart import Chart, ChartFaults, Fault, TextFaults
+from fifthwise.cli.files import FileFault, load_chart, read_text
+from fifthwise.stage import Evening, Tonight, plan, read_evening
+
+__all__ = ["load_tonight"]
+
+
+def load_tonight(file: Path) -> Tonight:
+    """Read an evening with its charts, and choose every song's key.
+
+    Raises
+    ------
+    TextFaults
+        Everything that is wrong with the evening, or with the charts that it names.
+    """
+    evening = read_evening(read_text(file), file.name)
+    return plan(evening, _charts(evening, file), file.name)
+
+
+def _charts(evening: Evening, file: Path) -> dict[str, Chart]:
+    """Read every chart that the evening names; all their faults are told at once."""
+    charts: dict[str, Chart] = {}
+    faults: list[Fault] = []
+    for song in {song.chart: song for song in reversed(evening.songs)}.values():
+        try:
+            charts[song.chart] = load_chart(file.parent / song.chart)
+        except TextFaults as found:
+            faults += found.faults
+        except FileFault as fault:
+            faults.append(Fault(f"{fault.what}: {song.chart}", fault.fix, song.line, 1, 1, "", file.name))
+    if faults:
+        raise ChartFaults(tuple(faults))
+    return charts
