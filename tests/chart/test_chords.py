@@ -162,7 +162,7 @@ def test_digits_that_are_bases_are_extensions():
 
 def test_a_double_flat_seven_is_read_with_a_notice():
     """B flat seven may have been meant, each time."""
-    reading = read_chart(song("1 | bb7 | 4 | bb7.hold"))
+    reading = read_chart(song("1 | bb7 | 4 | bb7"))
     assert reading.faults == ()
     assert [(n.line, n.column, n.length) for n in reading.notices] == [(5, 5, 3), (5, 15, 3)]
     assert reading.notices[0].what == "'bb7' is the double-flat seven"

@@ -140,6 +140,13 @@ def test_words_may_stand_between_bars_and_their_tune():
     assert one.sections[0].lines[0].words == ("Ebb",)
 
 
+def test_a_tune_line_may_span_lines_that_have_words():
+    """The words stay with their own lines."""
+    chart = chart_of("1 | 4\nwords: Ebb\n5 | 1\ntune: 1 - - - | 2 - - - | 3 - - - | 4 - - -\nwords: Flood")
+    assert [line.words for line in chart.sections[0].lines] == [("Ebb",), ("Flood",)]
+    assert [bar.tune[0].pitches[0].degree.step for bar in chart.sections[0].bars] == [1, 2, 3, 4]
+
+
 def test_the_tune_counts_from_the_same_home_as_the_chords():
     """In natural numbering 3 is b3."""
     assert tune_of("1-\ntune: 3 #6 b7 0", key="Am", minor="natural")[0][:2] == [("b3", "1"), ("6", "1")]

@@ -41,6 +41,12 @@ def test_marks_are_written_in_one_order():
     assert "[1.] [segno] [tempo 90] [key +2] [3/4] 4 :|" in text
 
 
+def test_beats_are_written_as_the_language_teaches_them():
+    """A dash opens a bracket, strokes lengthen elsewhere, and even shares say no more than they need."""
+    for text in ("1 (- 5) / 4", "1 / 4 5", "0 / / 5", "1 4", "1 4 5 1", "(1 / 4) 5 / /", "- / 4 5"):
+        assert write_chart(chart_of(f"1 | {text}")).splitlines()[-1] == f"1 | {text}"
+
+
 def test_quotes_round_a_title_survive():
     """They are doubled, since one pair is dropped."""
     chart = chart_of("1", title='""Ebb""')

@@ -33,14 +33,14 @@ class UnderReader:
 
     def __init__(self, faults: FaultList) -> None:
         self.faults = faults
-        self.lines: list[LineDraft] = []  # lines of bars with nothing under them yet but these tunes
+        self.lines: list[LineDraft] = []  # lines of bars without a tune yet
         self.tunes: list[TuneLine] = []
         self.last: LineDraft | None = None
         self.had_tune = False
 
     def add_bars(self, line: LineDraft) -> None:
         """Take a line of bars, under which something may stand."""
-        if self.tunes or (self.last and self.last.words):
+        if self.tunes:
             self.flush()
         self.lines.append(line)
         self.last = line
