@@ -26,7 +26,6 @@ from fifthwise.voice import Singer, band_terms, sung_profile
 __all__ = ["Book", "books", "player_view"]
 
 BEST_KEYS = 5
-BASSES = ("bass", "double bass")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +62,7 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
     """How a player reads a song: numbers or letters, transposed, with a capo where that helps."""
     fret = band_terms(call.chart.key).capo if player.capo else None
     names = (player.name, *player.part.words)
-    part = PagePart(player.part.label, player.part.written, fret or 0, names, player.part.name in BASSES)
+    part = PagePart(player.part.label, player.part.written, fret or 0, names, player.part.plays_bass)
     singer = call.singer.name if call.singer else ""
     return PageView(player.show, part, singer, paper, tune=player.part.tune)
 

@@ -32,6 +32,8 @@ class Part:
         What its page shows unless told otherwise.
     tune : bool
         Whether its page has the tune's numbers under the bars.
+    plays_bass : bool
+        Whether a chord's bass is written as large as its root.
     """
 
     name: str
@@ -40,6 +42,7 @@ class Part:
     written: Interval = CONCERT
     show: Show = "both"
     tune: bool = False
+    plays_bass: bool = False
 
 
 @cache
@@ -50,8 +53,8 @@ def _parts() -> dict[str, Part]:
 
 def _part(name: str, row: dict[str, Any]) -> Part:
     written = Interval(*row.get("written", (0, 0)))
-    return Part(
-        name, row["label"], tuple(row["words"]), written, row.get("show", "both"), row.get("tune", False)
+    show, tune, plays_bass = row.get("show", "both"), row.get("tune", False), row.get("plays_bass", False)
+    return Part(name, row["label"], tuple(row["words"]), written, show, tune, plays_bass)
     )
 
 
