@@ -55,7 +55,6 @@ def _part(name: str, row: dict[str, Any]) -> Part:
     written = Interval(*row.get("written", (0, 0)))
     show, tune, plays_bass = row.get("show", "both"), row.get("tune", False), row.get("plays_bass", False)
     return Part(name, row["label"], tuple(row["words"]), written, show, tune, plays_bass)
-    )
 
 
 def part_names() -> tuple[str, ...]:
