@@ -33,6 +33,8 @@ class Reader:
         part = self.view.part
         if part.capo:
             return move_key(sounding, -part.capo)
+        if not part.written.fifths:
+            return sounding  # the caller's spelling is kept
         key = Key(NoteName(sounding.tonic.fifths + part.written.fifths), sounding.mode)
         return key if abs(key.signature) <= MOST_ACCIDENTALS else in_fewest_accidentals(key)
 
