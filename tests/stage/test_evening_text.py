@@ -21,6 +21,9 @@ songs:
 """
 
 
+PLAYER = "evening: x\nplayers:\n  Ole: {}\nsongs:\n - {{chart: a}}\n"
+
+
 def faults_of(text):
     """What is said of a faulty evening, as (line, words)."""
     with pytest.raises(EveningFaults) as caught:
@@ -90,7 +93,10 @@ def test_all_faults_are_told_at_once_each_with_its_line():
         ("evening: &a x\nsongs: *a\n", "aliases"),
         ("evening: " + "[" * 40 + "]" * 40, "nested too deep"),
         ("evening: x\nsongs: no\n", "the songs must be a list"),
-        ("evening: x\nsongs: []\n", "the songs must be a list"),
+        ("evening: x\nsongs: []\n", "there are no songs yet"),
+        ("evening: x\ndate: 2026-13-45\nsongs:\n - {chart: a}\n", "there is no day '2026-13-45'"),
+        (PLAYER.format("{instrument: guitar, capo: 2}"), "the fret is chosen for each song"),
+        (PLAYER.format("{instrument: viola, capo: yes}"), "a viola takes no capo"),
         ("evening: x\nevening: y\nsongs:\n - {chart: a}\n", "'evening' is given twice"),
         ("evening: {a: b}\nsongs:\n - {chart: a}\n", "'evening' must be a text"),
         ("songs:\n - {chart: a}\n", "the evening has no name"),

@@ -16,7 +16,11 @@ def load_tonight(file: Path) -> Tonight:
     ------
     TextFaults
         Everything that is wrong with the evening, or with the charts that it names.
+    FileFault
+        The file is not there, or is a chart.
     """
+    if file.name.endswith(".chart.md"):
+        raise FileFault("this is a chart, not an evening", str(file), "Name a file like 'evening.set.yaml'")
     evening = read_evening(read_text(file), file.name)
     return plan(evening, _charts(evening, file), file.name)
 

@@ -26,11 +26,13 @@ def command(evening: Path, out: Path, force: bool) -> None:
     replaced; the folder may hold notes of your own.
     """
     from fifthwise.cli.evenings import load_tonight
-    from fifthwise.stage import books
+    from fifthwise.stage import books, notices
 
     tonight = load_tonight(evening)
     made = books(tonight)
     check_folder(out, [book.path for book in made], force=force)
+    for notice in notices(tonight):
+        click.echo(f"notice: {notice}.", err=True)
     tell_unprintable(*(call.chart for call in tonight.calls))
     files = {}
     with click.progressbar(made, label="Making the books", item_show_func=_shown, show_pos=True) as bar:

@@ -4,6 +4,7 @@ from fifthwise.stage.books import Book, books, player_view
 from fifthwise.stage.errors import EveningFaults, PartFault, StageError
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_text import LEVELS, SHOWS, read_evening
+from fifthwise.stage.notices import notices
 from fifthwise.stage.parts import Part, part_names, part_of
 from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
 
@@ -22,6 +23,7 @@ __all__ = [
     "Tonight",
     "books",
     "key_as_called",
+    "notices",
     "part_names",
     "part_of",
     "plan",

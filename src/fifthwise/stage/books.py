@@ -1,7 +1,8 @@
 """Everyone's book for tonight: players' pages, singers' lyric sheets and pictures, the key sheet."""
 
+from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fifthwise.page import (
     PagePart,
@@ -54,8 +55,21 @@ def books(tonight: Tonight) -> tuple[Book, ...]:
     made.append(Book("key-sheet.pdf", "key sheet", lambda: _key_sheet(tonight)))
     for call in tonight.calls:
         made += _pictures(call)
+    made = _apart(made)
     listed = [(book.path, book.label) for book in made]
     return (*made, Book("summary.md", "summary", lambda: summary(tonight, listed).encode()))
+
+
+def _apart(made: list[Book]) -> list[Book]:
+    """Number files whose names are alike, in capitals or not, so that none replaces another."""
+    taken: Counter[str] = Counter()
+    apart = []
+    for book in made:
+        taken[book.path.lower()] += 1
+        count = taken[book.path.lower()]
+        stem, dot, kind = book.path.rpartition(".")
+        apart.append(book if count == 1 else replace(book, path=f"{stem}-{count}{dot}{kind}"))
+    return apart
 
 
 def player_view(player: Player, call: Call, paper: Paper) -> PageView:

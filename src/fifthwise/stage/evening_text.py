@@ -1,6 +1,8 @@
 """An evening read from its ``.set.yaml``: every fault at once, all values as text."""
 
 import difflib
+import re
+from datetime import date
 from typing import TypeVar
 
 import yaml
@@ -9,7 +11,7 @@ from fifthwise.page import Paper, Show
 from fifthwise.stage.errors import PartFault
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_nodes import Gathered, compose, fields, text_of
-from fifthwise.stage.parts import part_of
+from fifthwise.stage.parts import Part, part_of
 from fifthwise.theory import KeyFault, read_key
 from fifthwise.voice import Singer, SingerFault, read_singer
 
@@ -23,6 +25,7 @@ LEVELS = ("first", "half", "third", "all")
 SHOWS: tuple[Show, ...] = ("numbers", "letters", "both", "roman")
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
 Word = TypeVar("Word", bound=str)
+ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 YES, NO = ("yes", "true", "on"), ("no", "false", "off")
 
 
@@ -49,10 +52,21 @@ def read_evening(text: str, file: str = "evening") -> Evening:
         )
     names = tuple(singer.name for singer in singers) if singers or "singers" not in parts else None
     songs = _songs(parts["songs"][1], names, gathered) if "songs" in parts else ()
-    date = text_of(parts["date"][1], "'date'", gathered) if "date" in parts else None
+    day = _date(parts["date"][1], gathered) if "date" in parts else None
     paper = _one_of(parts["paper"][1], PAPERS, "paper", gathered) if "paper" in parts else "a4"
     gathered.raise_any()
-    return Evening(name, date or None, singers, players, songs, paper)
+    return Evening(name, day or None, singers, players, songs, paper)
+
+
+def _date(node: yaml.Node, gathered: Gathered) -> str:
+    """A date as written; only what looks like an ISO date has to be one."""
+    text = text_of(node, "'date'", gathered)
+    if ISO_DATE.fullmatch(text):
+        try:
+            date.fromisoformat(text)
+        except ValueError:
+            gathered.add(node, f"there is no day '{text}'", "Write it as in '2026-12-05', or in words")
+    return text
 
 
 def _one_of(node: yaml.Node, known: tuple[Word, ...], what: str, gathered: Gathered) -> Word:
@@ -113,14 +127,25 @@ def _players(node: yaml.Node, gathered: Gathered) -> tuple[Player, ...]:
             continue
         show = _one_of(found["show"], SHOWS, "show", gathered) if "show" in found else part.show
         level = _one_of(found["level"], LEVELS, "level", gathered) if "level" in found else None
-        capo = _yes(found["capo"], "capo", gathered) if "capo" in found else False
+        capo = _capo(found["capo"], part, gathered) if "capo" in found else False
         players.append(Player(name, part, level, show, capo))
     return tuple(players)
 
 
+def _capo(node: yaml.Node, part: Part, gathered: Gathered) -> bool:
+    text = text_of(node, "'capo'", gathered).lower()
+    if text.isdigit():
+        gathered.add(node, "the fret is chosen for each song", "Write 'capo: yes', or leave it out")
+    elif _yes(node, "capo", gathered) and not part.capo:
+        gathered.add(node, f"a {part.name} takes no capo", "Leave it out")
+    return text in YES and part.capo
+
+
 def _songs(node: yaml.Node, singers: tuple[str, ...] | None, gathered: Gathered) -> tuple[SetSong, ...]:
     if not isinstance(node, yaml.SequenceNode) or not node.value:
-        gathered.add(node, "the songs must be a list", "Write lines '- {chart: file.chart.md, singer: Name}'")
+        empty = not node.value
+        what = "there are no songs yet" if empty else "the songs must be a list"
+        gathered.add(node, what, "Write lines '- {chart: file.chart.md, singer: Name}'")
         return ()
     return tuple(song for entry in node.value if (song := _song(entry, singers, gathered)) is not None)
 

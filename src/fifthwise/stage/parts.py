@@ -32,6 +32,8 @@ class Part:
         What its page shows unless told otherwise.
     tune : bool
         Whether its page has the tune's numbers under the bars.
+    capo : bool
+        Whether it may take a capo.
     plays_bass : bool
         Whether a chord's bass is written as large as its root.
     """
@@ -42,6 +44,7 @@ class Part:
     written: Interval = CONCERT
     show: Show = "both"
     tune: bool = False
+    capo: bool = False
     plays_bass: bool = False
 
 
@@ -53,8 +56,8 @@ def _parts() -> dict[str, Part]:
 
 def _part(name: str, row: dict[str, Any]) -> Part:
     written = Interval(*row.get("written", (0, 0)))
-    show, tune, plays_bass = row.get("show", "both"), row.get("tune", False), row.get("plays_bass", False)
-    return Part(name, row["label"], tuple(row["words"]), written, show, tune, plays_bass)
+    switches = {switch: row.get(switch, False) for switch in ("tune", "capo", "plays_bass")}
+    return Part(name, row["label"], tuple(row["words"]), written, row.get("show", "both"), **switches)
 
 
 def part_names() -> tuple[str, ...]:

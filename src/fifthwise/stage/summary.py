@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from fifthwise.stage.notices import notices
 from fifthwise.stage.tonight import Call, Tonight
 
 __all__ = ["summary"]
@@ -23,6 +24,9 @@ def summary(tonight: Tonight, files: Sequence[tuple[str, str]]) -> str:
     ]
     lines += [_row(call) for call in tonight.calls]
     playing = sum(call.timeline.seconds for call in tonight.calls)
+    looked = notices(tonight)
+    if looked:
+        lines += ["", "## To look at", "", *(f"- {_cell(notice)}." for notice in looked)]
     lines += ["", f"About {playing / 60:.0f} minutes of music, vamps played four times.", "", "## Files", ""]
     lines += [f"- `{path}`: {_cell(label)}" for path, label in files]
     return "\n".join((*lines, ""))

@@ -11,6 +11,8 @@ from fifthwise.voice import KeyFit, NoTune, Singer, SungTune, rank_keys, sung_tu
 
 __all__ = ["Call", "Tonight", "key_as_called", "plan"]
 
+BEST_KEYS = 3
+
 
 @dataclass(frozen=True, slots=True)
 class Call:
@@ -113,7 +115,7 @@ def _call(number: int, song: SetSong, written: Chart, called: Key | None, evenin
     key = called or (ranking[0].key if ranking else written.key)
     fit = next((f for f in ranking if f.key == key or f.also == key or _sounds_as(f.key, key)), None)
     chart = _sung_at(rekey(written, key.tonic), fit)
-    why = _why(singer, called, fit, key)
+    why = _why(singer, called, fit, key, ranking)
     return Call(number, song, written, chart, unfold(chart), singer, tune, fits, fit, why)
 
 
@@ -137,9 +139,14 @@ def _sounds_as(one: Key, other: Key) -> bool:
     return one.tonic.pitch_class == other.tonic.pitch_class
 
 
-def _why(singer: Singer | None, called: Key | None, fit: KeyFit | None, key: Key) -> str:
+def _why(
+    singer: Singer | None, called: Key | None, fit: KeyFit | None, key: Key, ranking: tuple[KeyFit, ...]
+) -> str:
     if singer is None:
         return f"{key.short} was called" if called else f"{key.short} as written; nobody sings"
     if fit is None:
         return f"{key.short} as written; the chart has no tune to try against {singer.name}'s voice"
+    if called is not None:
+        best = ", ".join(each.key.short for each in ranking[:BEST_KEYS])
+        return f"{key.short} was called; best for {singer.name}: {best}. {fit.reasons[0]}"
     return fit.reasons[0]
