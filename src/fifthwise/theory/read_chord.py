@@ -36,6 +36,10 @@ DIGITS_RUN = re.compile(r"((?:bb|##|b|#)?[1-7])(\d+)(.*)\Z")
 BARE_CHANGE = re.compile(r"((?:bb|##|b|#)?[1-7][^b#(/]*?)((?:add|no)[b#]?\d+|[b#]\d+)(/.+)?\Z")
 
 
+# Small letters that may be meant as chords; b is a flat.
+SMALL_LETTERS = tuple("acdefg")
+
+
 @lru_cache(maxsize=8192)
 def read_chord(text: str, key: Key, numbering: Numbering = Numbering()) -> NumberChord:  # noqa: B008 - frozen
     """Read a chord written in any of the three ways, as a number of the key.
@@ -208,9 +212,26 @@ def _number_fault(text: str, plain: str) -> ChordFault:
     bare = BARE_CHANGE.match(plain)
     if bare:
         return _bare_change_fault(text, bare)
-    return ChordFault(
-        f"'{text}' is no chord", "chord", "Write a number and its quality, as in '6-7', '5/7' or '4maj7'"
-    )
+    return _unknown_fault(text, plain)
+
+
+def _unknown_fault(text: str, plain: str) -> ChordFault:
+    capital = plain[:1].upper() + plain[1:]
+    if plain[:1] in SMALL_LETTERS and _is_letter_chord(capital):
+        return ChordFault(f"'{text}' is no chord", "chord", f"Did you mean '{capital}'?", (capital,))
+    if plain[:1].isalpha():
+        fix = "Write letters as in 'Bb7', or a number as in '6-7'"
+    else:
+        fix = "Write a number and its quality, as in '6-7', '5/7' or '4maj7'"
+    return ChordFault(f"'{text}' is no chord", "chord", fix)
+
+
+def _is_letter_chord(text: str) -> bool:
+    try:
+        read_letter_chord(text)
+    except ChordFault:
+        return False
+    return True
 
 
 def _digits_fault(text: str, run: re.Match[str]) -> ChordFault:
