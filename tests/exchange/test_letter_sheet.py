@@ -1,5 +1,6 @@
 import pytest
 
+from fifthwise.exchange import read_letter_chart
 from tests.exchange.sheets import numbers, read, told, written
 
 
@@ -189,3 +190,20 @@ def test_minor_songs_count_as_asked(minor, wanted):
     Source: the three ways of numbering minor that teaching hand-outs name.
     """
     assert written("T\n| Em | C | B |", "Em", minor).endswith(f"\n{wanted}\n")
+
+
+@pytest.mark.parametrize(
+    "line", ["Key: Bb   3/4  Tempo 132", "3/4, Key: Bb, 132 bpm", "Key: Bb | Time: 3/4 | Tempo: 132"]
+)
+def test_facts_may_share_a_line(line):
+    """Commas, strokes and wide gaps part them; those without a name are known by their form."""
+    reading = read_letter_chart(f"Blue Slip\n{line}\n| Bb | F/A |\n", "slip.txt")
+    assert (reading.faults, reading.notices) == ((), ())
+    chart = reading.chart
+    assert (str(chart.key), str(chart.metre), chart.tempo) == ("Bb", "3/4", 132)
+
+
+def test_a_comma_within_a_feel_parts_nothing():
+    """What follows is no fact of its own."""
+    reading = read_letter_chart("Blue Slip\nKey: G\nFeel: straight, light sixteenths\n| G |\n", "slip.txt")
+    assert reading.chart.feel == "straight, light sixteenths"

@@ -30,6 +30,10 @@ WHOLE = tuple(
 )
 
 
+# What stands between commas, strokes or wide gaps.
+PIECE = re.compile(r"[^\s,;|](?:[^\s,;|]|[ ](?![ ]))*")
+
+
 class Field(NamedTuple):
     """A field of the song; ``column`` is that of its text, from 1, ``named`` that of its name."""
 
@@ -40,8 +44,20 @@ class Field(NamedTuple):
 
 
 def read_fields(text: str) -> list[Field]:
-    """Read a line as one or more fields; an empty list where it is none."""
-    start = len(text) - len(text.lstrip())
+    """Read a line as one or more fields; an empty list where it is none.
+
+    Pieces with commas or wide gaps between them are read one by one where each is a field.
+    """
+    pieces = [(match[0], match.start()) for match in PIECE.finditer(text)]
+    apart = [_fields(piece, at) for piece, at in pieces]
+    if len(pieces) > 1 and all(apart):
+        return [field for fields in apart for field in fields]
+    return _fields(text, 0)
+
+
+def _fields(text: str, at: int) -> list[Field]:
+    """Read a piece that begins ``at`` characters into its line."""
+    start = at + len(text) - len(text.lstrip())
     plain = text.strip()
     for name, pattern in WHOLE:
         match = pattern.match(plain)
