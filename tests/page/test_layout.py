@@ -288,3 +288,43 @@ def test_columns_change_places_only():
     wide, narrow = lay_out(chart), lay_out(chart, columns=2)
     assert [bar.slots for bar in bars(wide)] == [bar.slots for bar in bars(narrow)]
     assert (wide.strip, wide.road, wide.legend) == (narrow.strip, narrow.road, narrow.legend)
+
+
+def tune(body, **head):
+    """The tune of each bar: its signs, and the beats' groups in brackets where they are divided."""
+    sheet = lay_out(song(body, **head), PageView(tune=True))
+    return [" ".join(map(_told, bar.tune)) for bar in bars(sheet)]
+
+
+def _told(note):
+    sign = {"dash": "–", "hold": "=", "rest": "0"}.get(note.shape) or note.figures[0].text
+    return f"{sign}{'_' * note.divided}{'+' * note.lasts}"
+
+
+@pytest.mark.parametrize(
+    ("written", "expected"),
+    [
+        ("(4 5 b6) -", "4_ 5_ ♭6_+"),
+        ("(2 - 3) (1 2 3)", "2_ –_ 3_ 1_ 2_ 3_"),
+        ("1 (- 2 3)", "1 –_ 2_ 3_"),
+        ("1 -", "1+"),
+        ("(0 - 3) 1", "0_ 0_ 3_ 1"),
+        ("(1 (2 3) 4) 5", "1_ –_ 2_ 3_ 4_ –_ 5"),
+    ],
+)
+def test_a_divided_beat_is_told_in_equal_parts(written, expected):
+    """Long and short are told by dashes, and what rings on past its beat is still under the line."""
+    assert tune(f"1\ntune: {written}", meter="6/8") == [expected]
+
+
+def test_a_pickup_s_beats_are_counted_from_its_end():
+    """A lone fraction of a beat has no line, and the pair after it has its own."""
+    sheet = lay_out(song("[pickup 1.5] 0\ntune: 5 (6 7)\n1\ntune: 1 - - -"), PageView(tune=True))
+    notes = sheet.sections[0].rows[0].pickup.tune
+    assert [(n.figures[0].text, n.divided) for n in notes] == [("5", 0), ("6", 1), ("7", 1)]
+
+
+def test_the_tune_counts_as_the_chords_do():
+    """In natural minor numbering 7 is the scale's own, for chords and tune."""
+    assert tune("1-\ntune: 7 6 3 #7", key="E minor", minor="natural") == ["7 6 3 ♯7"]
+    assert tune("1-\ntune: b7 b6 b3 7", key="E minor", minor="from-one") == ["♭7 ♭6 ♭3 7"]

@@ -128,3 +128,11 @@ words: bell down | deep
     rows = lines(text, words=True, tune=True)
     assert any("You can walk out" in row and "low" in row for row in rows)
     assert any("There's a bell down" in row and "deep" in row for row in rows)
+
+
+def test_a_beat_s_long_and_short_notes_are_told_apart():
+    """In six eighths a long and a short note, and one that rings on past its beat."""
+    text = "---\ntitle: Six\nkey: C\nmeter: 6/8\n---\n1 | 4\ntune: (2 - 3) 1 | (4 5 b6) -\n"
+    (row,) = (row for row in lines(text, tune=True) if "(2" in row)
+    assert "(2 - 3) 1" in row
+    assert "(4 5 ♭6) -" in row

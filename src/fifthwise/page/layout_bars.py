@@ -72,7 +72,7 @@ class BarMaker:
             goes=tuple(_goes(bar)),
             times=_times(bar.repeat_end, ends=self._in_ending(i)),
             cues=cues_for(view.part, bar.cues),
-            tune=bar_notes(bar) if view.tune else (),
+            tune=bar_notes(bar, lowers=self.reader.numbering.lowers(change.key)) if view.tune else (),
             words=self.aligned.get(i, ()),
         )  # fmt: skip
 

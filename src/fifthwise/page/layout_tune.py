@@ -23,12 +23,12 @@ class TuneFigure:
 
 @dataclass(frozen=True, slots=True)
 class SheetNote:
-    """One note, chop, rest or hold of the tune.
+    """One note, chop, rest or hold of the tune, or a further part of a divided beat that it fills.
 
     Attributes
     ----------
-    shape : {'note', 'chop', 'rest', 'hold'}
-        A ``hold`` goes on from the bar before.
+    shape : {'note', 'chop', 'rest', 'hold', 'dash'}
+        A ``hold`` goes on from the bar before; a ``dash`` is one part more of the note before it.
     at, length : Fraction
         Quarters from the start of the bar.
     figures : tuple of TuneFigure
@@ -42,12 +42,13 @@ class SheetNote:
     beat : int
         The felt beat in which it begins, from 0.
     divided : int
-        Lines under it: 0 for a beat or more, 1 for more than a quarter of a beat, 2 for less.
+        Lines under it: 0 in a beat that is not divided, 1 in one that is; 2 for what is short in a beat
+        that is divided too finely for equal parts.
     lasts : bool
-        Whether it is longer than a beat, so that a line shows how long.
+        Whether it rings on past its beat, so that a line shows how long.
     """
 
-    shape: Literal["note", "chop", "rest", "hold"]
+    shape: Literal["note", "chop", "rest", "hold", "dash"]
     at: Fraction
     length: Fraction
     figures: tuple[TuneFigure, ...] = ()

@@ -48,7 +48,8 @@ SIGNS = {
     "fine": "after the jump end here",
     "unread": "this bar could not be read",
     "octave": "dot: an octave up (above) or down (below)",
-    "line": "line under notes: they share a beat",
+    "line": "line under notes: they share one beat, each an equal part",
+    "dash": "over that line: the note before lasts one part more",
     "lasts": "the note lasts",
     "double": "both notes together",
     "slur": "one bow",
@@ -160,7 +161,8 @@ def _note_marks(note: SheetNote) -> Iterator[tuple[str, bool]]:
     figures: tuple[TuneFigure, ...] = (*note.figures, *note.grace)
     yield "octave", any(figure.octave for figure in figures)
     yield "line", note.divided > 0
-    yield "lasts", note.shape == "hold" or (note.shape == "note" and note.lasts)
+    yield "lasts", note.shape == "hold" or (note.shape in ("note", "dash") and note.lasts)
+    yield "dash", note.shape == "dash"
     yield "double", len(note.figures) > 1
     yield "slur", note.slur
     yield "grace", bool(note.grace)

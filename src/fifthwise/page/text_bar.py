@@ -110,12 +110,13 @@ def _tune(bar: SheetBar) -> Iterator[str]:
         if len(notes) > 1:
             yield f"({' '.join(texts)})"
         else:
-            further = max(0, int(notes[0].length / beat) - 1)
-            yield from (texts[0], *(["0" if notes[0].shape == "rest" else "-"] * further))
+            yield texts[0]
+        further = int(notes[-1].length / beat) - (0 if notes[-1].divided else 1)
+        yield from ["0" if notes[-1].shape == "rest" else "-"] * further
 
 
 def _note_text(note: SheetNote) -> str:
-    shape = {"rest": "0", "hold": "-", "chop": "x"}.get(note.shape, "")
+    shape = {"rest": "0", "hold": "-", "dash": "-", "chop": "x"}.get(note.shape, "")
     grace = "{" + "".join(figure.text for figure in note.grace) + "}" if note.grace else ""
     slide = {"up": "/", "down": "\\"}.get(note.slide, "")
     figures = "&".join(figure.text for figure in note.figures)
