@@ -10,7 +10,9 @@ import pytest
 import typst
 
 from fifthwise.chart import parse, rekey, unfold
-from fifthwise.page.evening_pages import RunningSong, keysheet_record, printed_date, title_record
+from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, printed_date, title_record
+from fifthwise.page.layout_model import PagePart, PageView
+from fifthwise.theory import Interval
 from fifthwise.voice import rank_keys, read_singer, sung_tune
 
 PAGE = Path(__file__).parents[2] / "src/fifthwise/page"
@@ -68,7 +70,7 @@ def pdf(title, keys):
     """Print both pages, and a song's page after them, with our fonts alone."""
     ours = typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[PAGE / "fonts"])
     files = {"main.typ": HARNESS.encode()}
-    files |= {name: (PAGE / name).read_bytes() for name in ("title.typ", "keysheet.typ")}
+    files |= {name: (PAGE / name).read_bytes() for name in ("title.typ", "keysheet.typ", "fitted.typ")}
     inputs = {"title": json.dumps(title), "keys": json.dumps(keys)}
     made = typst.compile(
         files, format="pdf", font_paths=ours, sys_inputs=inputs, pdf_standards=["ua-1"], timestamp=0
@@ -146,3 +148,70 @@ def test_a_long_evening_goes_on_to_the_next_page():
     reader = pdf(*records(running))
     text = "\n".join(page.extract_text() for page in reader.pages)
     assert text.count("Rope and Lamp") == 80
+
+
+LONG = "The Ballad of the Night the Harbour Lamp Went Out and Nobody Could Find the Way Home over the Bar"
+CHOIR = ("Maren", "Tobias", "Wilhelmina", "Ida", "Joss", "Perpetua")
+
+
+def many(singers, count, **more):
+    """Songs for several singers, each tried against every voice."""
+    first = songs()[0]
+    fits = {name: first.fits["Maren"] for name in CHOIR[:singers]}
+    names = [CHOIR[number % singers] for number in range(count)]
+    return [
+        replace(first, number=number, singer=name, fits=fits, anchor="", **more)
+        for number, name in enumerate(names, start=1)
+    ]
+
+
+@pytest.mark.parametrize("singers", range(1, 7))
+def test_every_singer_has_room_on_the_key_sheet(singers):
+    """Every name stands over its column once on a short evening, and no song is lost, however many sing."""
+    running = many(singers, 4)
+    text = "\n".join(
+        page.extract_text()
+        for page in pdf(
+            title_record("E", "", running), keysheet_record("E", "", running, CHOIR[:singers])
+        ).pages[1:]
+    )
+    assert all(text.count(name) == 1 for name in CHOIR[:singers])
+    assert text.count("Rope and Lamp") == (4 if singers < 6 else 8)
+
+
+def test_a_long_title_stays_in_its_cell():
+    """It is cut with three dots where two lines do not hold it; the key sheet stays one page."""
+    chart = replace(songs()[0].chart, title=LONG)
+    running = many(4, 6, chart=chart)
+    pages = pdf(title_record("E", "", running), keysheet_record("E", "", running, CHOIR[:4])).pages
+    assert len(pages) == 3
+    assert "…" in pages[1].extract_text()
+
+
+def test_the_key_sheet_tells_nobody_sings_from_no_tune():
+    """A song without a singer is no song without a tune."""
+    untuned = replace(songs()[2], number=4, singer="Tobias", anchor="")
+    text = pdf(*records([*songs(), untuned])).pages[1].extract_text()
+    assert text.count("nobody sings") == 1
+    assert text.count("no tune written") == 1
+
+
+def test_a_transposing_players_cover_names_the_key_that_is_read():
+    """A trumpet in B flat reads C where B flat sounds, a capo on 3 reads G, the fiddle what sounds."""
+    chart = songs()[2].chart
+    trumpet, capo = PagePart("Trumpet in B♭", Interval(2, 1)), PagePart("Guitar", capo=3)
+    told = [key_read(chart, PageView(part=part)) for part in (trumpet, capo, PagePart("Fiddle"))]
+    assert told == ["C", "G, capo 3", ""]
+    text = pdf(*records([replace(songs()[2], reads=told[0])])).pages[0].extract_text()
+    assert "reads C" in text
+
+
+def test_the_running_order_flows_with_its_head():
+    """Forty songs with long titles, feels and names keep one row each, under the head on every page."""
+    chart = replace(songs()[0].chart, title=LONG, feel="half-time shuffle with a heavy back beat")
+    running = many(3, 40, chart=chart, counts_in="Bartholomew the Drummer")
+    pages = pdf(title_record("E", "", running), keysheet_record("E", "", [], [])).pages
+    heads = [page.extract_text().count("Tempo, metre, feel") for page in pages[:-2]]
+    assert len(heads) > 1
+    assert set(heads) == {1}
+    assert sum(page.extract_text().count("The Ballad") for page in pages) == 40

@@ -1,6 +1,6 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
-from fifthwise.page.evening_pages import RunningSong, keysheet_record, title_record
+from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, title_record
 from fifthwise.page.html import Theme, html_page, lyrics_html_page
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import (
@@ -70,6 +70,7 @@ __all__ = [
     "book_pictures",
     "chart_record",
     "html_page",
+    "key_read",
     "keys_picture",
     "keysheet_record",
     "lay_out",

@@ -9,11 +9,13 @@ from datetime import date
 from typing import Any
 
 from fifthwise.chart import DEFAULT_TEMPO, Chart
+from fifthwise.page.layout_model import PageView
+from fifthwise.page.layout_reader import Reader
 from fifthwise.page.text_signs import printed
 from fifthwise.theory import Key
 from fifthwise.voice import BandTerms, KeyFit, band_terms
 
-__all__ = ["RunningSong", "keysheet_record", "printed_date", "title_record"]
+__all__ = ["RunningSong", "key_read", "keysheet_record", "printed_date", "title_record"]
 
 BEST_KEYS = 3
 MONTHS = [
@@ -51,6 +53,8 @@ class RunningSong:
         Every singer's ranking of the keys, by name; empty where there is no tune.
     anchor : str
         The label of the song's page in the same book; empty where it has none.
+    reads : str
+        The key that the book's player reads, as printed, where that is not the sounding one.
     """
 
     number: int
@@ -60,6 +64,16 @@ class RunningSong:
     segue: bool = False
     fits: Mapping[str, Sequence[KeyFit]] = field(default_factory=dict)
     anchor: str = ""
+    reads: str = ""
+
+
+def key_read(chart: Chart, view: PageView) -> str:
+    """The key that a page is read in: ``D``, ``C, capo 2``; empty where it is the sounding one."""
+    reader = Reader(view, chart.numbering)
+    if not reader.moves:
+        return ""
+    name = _name(reader.key(chart.key))
+    return f"{name}, capo {view.part.capo}" if view.part.capo else name
 
 
 def title_record(name: str, day: str, songs: Sequence[RunningSong]) -> dict[str, Any]:
@@ -87,6 +101,7 @@ def _title_row(song: RunningSong) -> dict[str, Any]:
         "singer": song.singer,
         "key": _name(chart.key),
         "mode": _mode(chart.key),
+        "reads": song.reads,
         "tempo": f"{float(tempo):g}",
         "about": chart.tempo is None,
         "metre": str(chart.metre),

@@ -10,6 +10,7 @@ from fifthwise.page import (
     Paper,
     RunningSong,
     book_pages,
+    key_read,
     keys_picture,
     keysheet_record,
     lyric_sheet,
@@ -89,17 +90,21 @@ def _player_book(tonight: Tonight, player: Player) -> Book:
 
 def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
     evening = tonight.evening
-    running = [_running(call, f"song-{call.number}") for call in tonight.calls]
+    views = [player_view(player, call, evening.paper) for call in tonight.calls]
+    running = [
+        _running(call, f"song-{call.number}", key_read(call.chart, view))
+        for call, view in zip(tonight.calls, views, strict=True)
+    ]
     records = [title_record(evening.name, evening.date or "", running)]
-    for call in tonight.calls:
-        records.append(song_record(call.chart, player_view(player, call, evening.paper)))
+    for call, view in zip(tonight.calls, views, strict=True):
+        records.append(song_record(call.chart, view))
     return book_pages(records, paper=evening.paper, title=f"{evening.name}: {label}")
 
 
-def _running(call: Call, anchor: str) -> RunningSong:
+def _running(call: Call, anchor: str, reads: str = "") -> RunningSong:
     singer = call.singer.name if call.singer else ""
     return RunningSong(
-        call.number, call.chart, singer, call.song.counts_in or "", call.song.segue, call.fits, anchor
+        call.number, call.chart, singer, call.song.counts_in or "", call.song.segue, call.fits, anchor, reads
     )
 
 
