@@ -161,3 +161,27 @@ def test_notes_that_sound_alike_do_not_hide_each_other():
     (low, high), (other, tall) = sorted(rows.values())
     assert low + high <= other
     assert tall > 0
+
+
+def test_a_called_key_is_not_reasoned_for():
+    """Where another key than the best was called, the picture says so and names the best keys."""
+    told = profiles()
+    ranking = [profile.fit for profile in told]
+    called = singer_picture(told[5], "Maren", ranking=ranking)
+    names = [fit.key.short.replace("b", "♭").replace("#", "♯") for fit in ranking]
+    assert f"{names[5]} for Maren, as called" in text_of(called)
+    assert f"Best would be {names[0]}, {names[1]} or {names[2]}." in text_of(called)
+    assert "Why " not in text_of(called)
+    assert "as called" not in singer_picture(told[0], "Maren", ranking=ranking)
+
+
+def test_a_picture_has_margins_and_paper_of_its_own():
+    """Nothing is written at the edge, and light and dark viewers both see ink on paper."""
+    svg = singer_picture(profiles()[0], "Maren")
+    root = ET.fromstring(svg)
+    left, top, width, height = map(float, root.get("viewBox").split())
+    assert (left, top) == (-12, -12)
+    paper = next(node for node in root.iter(f"{SVG}rect") if node.get("class") == "paper")
+    assert [float(paper.get(name)) for name in ("x", "y", "width", "height")] == [left, top, width, height]
+    assert "prefers-color-scheme: dark" in svg
+    assert "http" not in svg.replace("http://www.w3.org/2000/svg", "")

@@ -5,18 +5,19 @@ What is outside comfort is hatched and what is out of reach is hollow, and both 
 that the picture is read in black and white.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby
 
 from fifthwise.page.picture_scale import Scale, broken, note_rows, scale_of, turn_band
 from fifthwise.page.picture_svg import hatching, ink, line, number, picture, rect, words
 from fifthwise.page.text_signs import printed, printed_key, printed_prose
-from fifthwise.voice import Ease, PitchTime, SungProfile
+from fifthwise.voice import Ease, KeyFit, PitchTime, SungProfile
 
 __all__ = ["profile_words", "singer_picture"]
 
 WIDTH = 700
+BEST_KEYS = 3  # that are named where another was called
 ROW = 20
 NOTE_END, DEGREE, BARS, BARS_END, STRING, MEANING = 40, 52, 84, 300, 468, 488
 EASE: dict[Ease, str] = {
@@ -28,7 +29,9 @@ EASE: dict[Ease, str] = {
 }
 
 
-def singer_picture(profile: SungProfile, name: str, *, row: float = ROW) -> str:
+def singer_picture(
+    profile: SungProfile, name: str, *, ranking: Sequence[KeyFit] = (), row: float = ROW
+) -> str:
     """Draw a song in one key against a singer.
 
     Parameters
@@ -37,6 +40,8 @@ def singer_picture(profile: SungProfile, name: str, *, row: float = ROW) -> str:
         The time on each pitch in that key.
     name : str
         What the band calls the singer.
+    ranking : sequence of KeyFit, optional
+        The best keys, the best first: a key that was called and is not the best is not reasoned for.
     row : float, optional
         Height of a semitone.
 
@@ -45,16 +50,27 @@ def singer_picture(profile: SungProfile, name: str, *, row: float = ROW) -> str:
     str
         An SVG whose text is in the page's fonts.
     """
-    title = f"Why {printed_key(profile.fit.key)} for {name}"
-    head, top = _head(title, profile)
+    better = _better(profile, ranking)
+    key = printed_key(profile.fit.key)
+    title = f"{key} for {name}, as called" if better else f"Why {key} for {name}"
+    head, top = _head(title, profile, better)
     scale = scale_of((profile,), top, row)
     parts = [hatching(_hatch(profile)), *head, *_voice(profile, scale), *_bars(profile, scale)]
-    return picture(WIDTH, scale.bottom + 8, title, profile_words(profile, name), parts)
+    return picture(WIDTH, scale.bottom + 8, title, profile_words(profile, name, ranking), parts)
 
 
-def profile_words(profile: SungProfile, name: str) -> str:
+def _better(profile: SungProfile, ranking: Sequence[KeyFit]) -> str:
+    """The best keys in a sentence where the picture's is not the first of them; otherwise empty."""
+    if not ranking or ranking[0].tonic.midi % 12 == profile.fit.tonic.midi % 12:
+        return ""
+    *others, last = (printed_key(fit.key) for fit in ranking[:BEST_KEYS])
+    return f"Best would be {' or '.join((', '.join(others), last)) if others else last}"
+
+
+def profile_words(profile: SungProfile, name: str, ranking: Sequence[KeyFit] = ()) -> str:
     """The same picture for those who hear it: the reasons, then each pitch from the top."""
-    reasons = ". ".join(printed_prose(reason) for reason in profile.fit.reasons)
+    told = (_better(profile, ranking), *map(printed_prose, profile.fit.reasons))
+    reasons = ". ".join(sentence for sentence in told if sentence)
     easy = f"{name} sings {printed(profile.comfort.low)} to {printed(profile.comfort.high)} easily"
     reach = f"reaches {printed(profile.usable.low)} to {printed(profile.usable.high)}"
     notes = "; ".join(_spoken(time) for time in reversed(profile.pitches))
@@ -81,9 +97,16 @@ def _beats(beats: Fraction) -> str:
     return f"{shown} beat" if beats <= 1 else f"{shown} beats"
 
 
-def _head(title: str, profile: SungProfile) -> tuple[list[str], float]:
+def _head(title: str, profile: SungProfile, better: str) -> tuple[list[str], float]:
     """The title, the first reason as a sentence, the others smaller; and where the picture may begin."""
-    parts, y = [words(0, 28, title, 30, weight=800)], 36.0
+    parts, y = [], -4.0
+    for text in broken(title, WIDTH, 30):
+        y += 32
+        parts.append(words(0, y, text, 30, weight=800))
+    y += 8
+    if better:
+        y += 21
+        parts.append(words(0, y, f"{better}.", 15))
     for place, reason in enumerate(profile.fit.reasons):
         size, leading = (18, 24) if place == 0 else (15, 21)
         for text in broken(printed_prose(reason) + ".", WIDTH, size):

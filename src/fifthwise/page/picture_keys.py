@@ -6,7 +6,7 @@ lines, what the voice reaches between the two thin ones.
 
 from collections.abc import Iterator, Sequence
 
-from fifthwise.page.picture_scale import Scale, scale_of
+from fifthwise.page.picture_scale import Scale, broken, scale_of
 from fifthwise.page.picture_svg import hatching, ink, line, number, picture, rect, words
 from fifthwise.page.text_signs import printed, printed_key
 from fifthwise.voice import SungProfile
@@ -14,6 +14,7 @@ from fifthwise.voice import SungProfile
 __all__ = ["keys_picture", "keys_words"]
 
 COLUMN, LEFT, TOP = 56, 52, 48
+SIZE, LEADING = 18, 22
 WIDEST = 44
 RANKS = ("best", "2nd", "3rd")
 
@@ -31,11 +32,13 @@ def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10)
         Height of a semitone.
     """
     ranked = list(enumerate(profiles))
-    scale = scale_of(tuple(profiles), TOP, row)
     right = LEFT + COLUMN * len(ranked)
+    title = broken(_title(name), right, SIZE)
+    scale = scale_of(tuple(profiles), TOP + LEADING * (len(title) - 1), row)
     columns = sorted(ranked, key=lambda item: item[1].fit.tonic.midi)
     hatch = f"hatch-keys{profiles[0].fit.tonic.midi}"
-    parts = [hatching(hatch), words(0, 24, _title(name), 18, weight=800), *_limits(profiles[0], scale, right)]
+    head = (words(0, 24 + LEADING * place, text, SIZE, weight=800) for place, text in enumerate(title))
+    parts = [hatching(hatch), *head, *_limits(profiles[0], scale, right)]
     for place, (rank, profile) in enumerate(columns):
         middle = LEFT + COLUMN * (place + 0.5)
         parts += [*_column(profile, scale, middle, hatch), *_foot(profile, rank, middle, scale.bottom)]
@@ -43,7 +46,7 @@ def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10)
 
 
 def _title(name: str) -> str:
-    return f"The same tune in other keys for {name}"
+    return f"Other keys for {name}"
 
 
 def keys_words(profiles: Sequence[SungProfile]) -> str:

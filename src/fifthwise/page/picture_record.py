@@ -26,11 +26,12 @@ def voice_record(
     others : sequence of SungProfile, optional
         The keys to compare, the best first.
     """
+    ranking = [other.fit for other in others]
     return {
         "kind": "voice",
         "title": title,
-        "picture": singer_picture(profile, name),
-        "words": profile_words(profile, name),
+        "picture": singer_picture(profile, name, ranking=ranking),
+        "words": profile_words(profile, name, ranking),
         "others": keys_picture(others, name) if others else "",
         "others_words": keys_words(others) if others else "",
     }

@@ -1,7 +1,8 @@
 """The few SVG elements that our pictures are made of, written as text.
 
-Everything that is drawn takes the colour of the text around it (``currentColor``), so that one picture
-serves paper and stage. Numbers are written with two places at most, so that a picture has one text.
+A picture brings its paper with it: dark ink on light, or the other way round where the viewer is dark.
+Everything that is drawn takes the colour of the ink (``currentColor``). Numbers are written with two places
+at most, so that a picture has one text.
 """
 
 from collections.abc import Iterable
@@ -11,8 +12,19 @@ from fifthwise.voice import Ease
 
 __all__ = ["FONTS", "element", "hatching", "ink", "line", "number", "picture", "rect", "words"]
 
-FONTS = "'Atkinson Hyperlegible Next','fifthwise Signs',sans-serif"
-HEAD = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" width="{w}" height="{h}" role="img"'
+FONTS = (
+    "'Atkinson Hyperlegible Next','fifthwise Signs','Segoe UI','Helvetica Neue',Arial,"
+    "'DejaVu Sans',sans-serif"
+)
+MARGIN = 12
+HEAD = (
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="{at} {at} {w} {h}" width="{w}" height="{h}" role="img"'
+)
+# Print takes the attributes alone, and is black on white.
+DARK = (
+    "<style>@media (prefers-color-scheme: dark){"
+    ".fifthwise-voice{color:#f3ebdd}.fifthwise-voice .paper{fill:#0e100f}}</style>"
+)
 
 
 def number(value: float) -> str:
@@ -50,11 +62,13 @@ def rect(x: float, y: float, width: float, height: float, **more: str | float) -
 
 
 def picture(width: float, height: float, title: str, text: str, parts: Iterable[str]) -> str:
-    """A whole picture with its name and its account in words for those who hear it."""
-    head = HEAD.format(w=number(width), h=number(height))
-    style = f' font-family="{FONTS}" fill="currentColor" style="font-synthesis:none"'
+    """A whole picture in its margins, with its name and its account in words for those who hear it."""
+    width, height = width + 2 * MARGIN, height + 2 * MARGIN
+    head = HEAD.format(at=number(-MARGIN), w=number(width), h=number(height))
+    style = f' class="fifthwise-voice" font-family="{FONTS}" color="#000" fill="currentColor"'
     named = f"<title>{escape(title)}</title><desc>{escape(text)}</desc>"
-    return f"{head}{style}>{named}{''.join(parts)}</svg>"
+    paper = rect(-MARGIN, -MARGIN, width, height, class_="paper", fill="#fff")
+    return f'{head}{style} style="font-synthesis:none">{named}{DARK}{paper}{"".join(parts)}</svg>'
 
 
 def hatching(name: str) -> str:

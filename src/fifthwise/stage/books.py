@@ -140,11 +140,12 @@ def _pictures(call: Call) -> list[Book]:
     tune, singer, fit = call.tune, call.singer, call.fit
     best = call.fits[singer.name][:BEST_KEYS]
     stem = f"pictures/{file_name(singer.name)}/{call.number:02d}-{file_name(call.chart.title)}"
-    why, beside = f"{singer.name}: why {fit.key.short}", f"{singer.name}: best keys"
+    asked = f"{fit.key.short} as called" if fit not in best[:1] else f"why {fit.key.short}"
+    why, beside = f"{singer.name}: {asked}", f"{singer.name}: best keys"
     return [
         Book(
             f"{stem}.svg", f"{why}, {call.chart.title}",
-            lambda: singer_picture(sung_profile(tune, singer, fit), singer.name).encode(),
+            lambda: singer_picture(sung_profile(tune, singer, fit), singer.name, ranking=best).encode(),
         ),
         Book(
             f"{stem}-keys.svg", f"{beside}, {call.chart.title}",
