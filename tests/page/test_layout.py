@@ -85,7 +85,7 @@ def test_a_song_that_changes_key_has_a_strip_line_a_key():
     """The second says where it starts."""
     sheet = lay_out(lantern())
     assert strip(sheet)[1] == [("1", "F"), ("4", "B♭"), ("5", "C"), ("6–", "Dm")]
-    assert [line.starts for line in sheet.strip] == ["", "Chorus, time 3"]
+    assert [line.starts for line in sheet.strip] == ["", "3rd chorus"]
     assert sheet.sections[2].notes == ("later in F",)
 
 
@@ -152,7 +152,8 @@ def test_a_player_s_cue_brings_no_sign_and_a_tune_does():
 def test_a_horn_reads_its_written_key():
     """Letters and strip stand in the written key; the head says what sounds."""
     sheet = lay_out(lantern(), PageView(part=TRUMPET))
-    assert sheet.key == "E♭"
+    assert (sheet.key, sheet.sounds) == ("F", "E♭")
+    assert (sheet.road[-1].key, sheet.sections[2].notes) == ("G", ("later in G",))
     assert sheet.reads == ("written in F, sounds in E♭",)
     assert letters(sheet)[:4] == ["F", "B♭", "Dm", "C/E"]
     assert strip(sheet)[0] == [("1", "F"), ("4", "B♭"), ("5", "C"), ("6–", "Dm")]
@@ -236,7 +237,7 @@ def test_uneven_bars_carry_ticks_and_even_ones_do_not():
 def test_a_bar_of_another_metre_says_so():
     """For one bar alone, and where the metre changes for good and back."""
     sheet = lay_out(song("# a\n1 | [2/4] 4 | 5\n# b\n[meter 3/4] 1 | 4\n# c\n1"))
-    assert [bar.metre for bar in bars(sheet)] == ["", "2/4", "", "3/4", "", "4/4"]
+    assert [bar.metre for bar in bars(sheet)] == ["", "(2/4)", "", "3/4", "", "4/4"]
 
 
 def test_repeats_vamps_and_jumps_are_told():
@@ -328,3 +329,69 @@ def test_the_tune_counts_as_the_chords_do():
     """In natural minor numbering 7 is the scale's own, for chords and tune."""
     assert tune("1-\ntune: 7 6 3 #7", key="E minor", minor="natural") == ["7 6 3 ♯7"]
     assert tune("1-\ntune: b7 b6 b3 7", key="E minor", minor="from-one") == ["♭7 ♭6 ♭3 7"]
+
+
+def test_a_player_with_a_capo_reads_the_shapes_key():
+    """Head, form and section notes stand in one key."""
+    sheet = lay_out(lantern(), PageView(part=PagePart("Guitar", capo=1)))
+    assert (sheet.key, sheet.sounds, sheet.road[-1].key) == ("D", "E♭", "E")
+    assert lay_out(lantern()).sounds == ""
+
+
+def test_a_change_of_key_is_said_as_the_player_reads_it():
+    """With what sounds behind it."""
+    sheet = lay_out(song("1 | [key +2] 4"), PageView(part=TRUMPET))
+    assert bars(sheet)[1].changes == ("key E, sounds D",)
+
+
+@pytest.mark.parametrize(
+    ("metre", "note"),
+    [("4/4", "quarter"), ("6/8", "dotted quarter"), ("2/2", "half"), ("7/8 2+2+3", "quarter")],
+)
+def test_a_tempo_says_which_note_it_counts(metre, note):
+    """A ballad in six is counted in dotted quarters."""
+    assert lay_out(song("1", meter=metre)).tempo_note == note
+
+
+def test_a_metre_for_one_bar_is_told_in_the_key_to_the_signs():
+    """It stands in brackets; a metre that lasts does not."""
+    assert "metre-once" in signs(lay_out(song("1 | [2/4] 4 | 5")))
+    assert "metre-once" not in signs(lay_out(song("1 | [meter 3/4] 4 | 5")))
+
+
+def test_the_last_bar_line_stands_where_the_song_ends():
+    """By its form, not by its text; in letters at the key in which it ends."""
+    chart = song("# chorus\n1 | 4\n# turn\n5 | 5", form="chorus, turn, [key +2], chorus")
+    assert [bar.right for bar in bars(lay_out(chart))] == ["bar", "final", "bar", "bar"]
+    sheet = lay_out(chart, PageView(show="letters"))
+    assert [section.name for section in sheet.sections] == ["Chorus", "Turn", "Chorus"]
+    assert [section.notes for section in sheet.sections] == [("in C",), (), ("last time, in D",)]
+    assert [bar.right for bar in bars(sheet)] == ["bar", "bar", "bar", "bar", "bar", "final"]
+
+
+def test_a_song_ends_at_its_fine():
+    """Where the jump leads."""
+    sheet = lay_out(song("1 | 4 [fine] | 5 | 1 [dc al fine]"))
+    assert [bar.right for bar in bars(sheet)] == ["bar", "final", "bar", "bar"]
+
+
+def test_chords_of_a_beat_and_a_half_carry_ticks():
+    """Two chords in three beats could be read as two and one."""
+    (bar,) = bars(lay_out(song("1 (- 5) /", meter="3/4")))
+    assert bar.uneven
+    assert not bars(lay_out(song("1 4 5 1", meter="2/2")))[0].uneven
+
+
+def test_a_jump_past_repeats_says_that_they_are_not_taken_again():
+    """And says nothing where there are none."""
+    chart = song("# a\n[segno] |: 1 | 4 :|\n# b\n5 [to coda] | 5 [ds al coda]\n# c\n[coda] 1")
+    assert "jump" in signs(lay_out(chart))
+    assert "jump" not in signs(lay_out(song("1 | 4 [fine] | 5 | 1 [dc al fine]")))
+
+
+def test_a_power_chord_in_letters_has_its_five_at_the_root_s_height():
+    """So that it is not read as a flat five."""
+    sheet = lay_out(song("1(5)", key="Bb"), PageView(show="letters"))
+    (slot,) = bars(sheet)[0].slots
+    assert (slot.main.after, slot.main.raised) == ("♭5", "")
+    assert "power" in signs(sheet)

@@ -6,6 +6,7 @@ from fifthwise.chart import parse
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import PagePart, PageView
 from fifthwise.page.text import text_page
+from fifthwise.theory import Interval
 
 SONG = """---
 title: Paper Lantern Road
@@ -136,3 +137,11 @@ def test_a_beat_s_long_and_short_notes_are_told_apart():
     (row,) = (row for row in lines(text, tune=True) if "(2" in row)
     assert "(2 - 3) 1" in row
     assert "(4 5 ♭6) -" in row
+
+
+def test_the_tempo_names_its_note_and_the_key_is_the_players():
+    """A stranger counts dotted quarters; a horn reads its own key first."""
+    text = "---\ntitle: Six\nkey: C\nmeter: 6/8\ntempo: 52\n---\n1 | 4\n"
+    assert "52 to the dotted quarter" in "\n".join(lines(text))
+    horn = PagePart("Trumpet in B♭", Interval(2, -1))
+    assert "Key D (sounds C)" in "\n".join(lines(text, part=horn))

@@ -46,7 +46,7 @@ def _parts(bar: SheetBar) -> Iterator[str]:
     yield from (SIGNS.get(sign, sign) for sign in bar.signs)
     if bar.left == "repeat":
         yield "repeat begins"
-    yield bar.metre and f"metre {bar.metre}"
+    yield bar.metre and f"metre {bar.metre.strip('()')}{', this bar only' * bar.metre.startswith('(')}"
     yield from bar.changes
     yield from (f"{cue.player}: {cue.text}" if cue.player else cue.text for cue in bar.cues)
     for slot in bar.slots:

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 from fifthwise.chart import Chart, Scope, Section, opening_scope
 from fifthwise.page.layout_bars import BarMaker, cues_for
-from fifthwise.page.layout_head import head_notes, head_reads, head_tempo
+from fifthwise.page.layout_head import head_notes, head_reads, head_tempo, tempo_note
 from fifthwise.page.layout_model import PageView, Respelling, Sheet, SheetBar, SheetRow, SheetSection
+from fifthwise.page.layout_order import WrittenSection, played, written_sections
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_road import road_map, section_name
 from fifthwise.page.layout_rows import PlacedRow, natural_columns, place_bars
-from fifthwise.page.layout_scopes import Changes, keys_by_section, metre_text, section_changes
+from fifthwise.page.layout_scopes import Changes, metre_text, section_changes
 from fifthwise.page.layout_strip import strip_lines
 from fifthwise.page.layout_words import aligned_words, row_words
 from fifthwise.page.signs import legend
@@ -37,19 +38,21 @@ def lay_out(chart: Chart, view: PageView = PageView(), *, columns: int | None = 
     return Sheet(
         chart.title,
         chart.by or "",
-        printed_key(chart.key),
+        printed_key(reader.key(chart.key)),
         metre_text(chart.metre),
         head_tempo(chart),
         chart.feel or "",
         view,
         columns,
         sections,
-        road_map(chart),
+        road_map(chart, reader),
         strip_lines(chart, reader),
         head_reads(chart, reader),
         head_notes(chart, reader),
         legend(sections, view.show),
         tuple(dict.fromkeys(respelling for _, found in written for respelling in found)),
+        sounds=printed_key(chart.key) if reader.moves else "",
+        tempo_note=tempo_note(chart),
     )
 
 
@@ -63,46 +66,50 @@ class _Layer:
 
     def sections(self) -> Iterator[tuple[SheetSection, tuple[Respelling, ...]]]:
         """Every section as written; letters alone write it out again for each key."""
-        before = opening_scope(self.chart)
+        before, playings = opening_scope(self.chart), played(self.chart)
         every_key = self.reader.view.show == "letters"
-        for index, keys in enumerate(keys_by_section(self.chart)):
-            entered = (keys or (self.chart.key,))[: None if every_key else 1]
-            for key in entered:
-                last = index == len(self.chart.sections) - 1 and key == entered[-1]
-                section, before, found = self._section(index, key, before, keys, last=last)
-                yield section, found
+        for place in written_sections(self.chart, playings, every_key=every_key):
+            keys = playings.keys(place.index)
+            ends = place.index == playings.end[0] and (not every_key or place.key == keys[-1])
+            section, before, found = self._section(place, before, keys, playings.end[1] if ends else None)
+            yield section, found
 
     def _section(
-        self, index: int, key: Key, before: Scope, keys: tuple[Key, ...], *, last: bool
+        self, place: WrittenSection, before: Scope, keys: tuple[Key, ...], final: int | None
     ) -> tuple[SheetSection, Scope, tuple[Respelling, ...]]:
-        section = self.chart.sections[index]
-        changes, after = section_changes(section, key, self.chart, before, self.reader)
-        notes = tuple(self._notes(key, keys))
+        section = self.chart.sections[place.index]
+        changes, after = section_changes(section, place.key, self.chart, before, self.reader)
         laid = SheetSection(
             section_name(section.name),
-            self._rows(index, section, changes, last=last),
+            self._rows(place.index, section, changes, final),
             section.times,
             cues_for(self.reader.view.part, section.cues),
-            notes,
+            tuple(self._notes(place.key, keys)),
         )
         return laid, after, tuple(self._respelled(section, changes))
 
     def _notes(self, key: Key, keys: tuple[Key, ...]) -> Iterator[str]:
+        """What is said of a section's keys; ``keys`` are those of its playings, in order."""
+        later = [self._key(other) for other in dict.fromkeys(keys) if other != keys[0]]
         if not keys:
             yield "not played tonight"
-        elif len(keys) > 1 and self.reader.view.show == "letters":
-            yield f"in {printed_key(self.reader.key(key))}"
-        elif len(keys) > 1:
-            yield f"later in {', '.join(printed_key(key) for key in keys[1:])}"
+        elif later and self.reader.view.show == "letters":
+            last = keys.count(key) == 1 and key == keys[-1]
+            yield f"last time, in {self._key(key)}" if last else f"in {self._key(key)}"
+        elif later:
+            yield f"later in {', '.join(later)}"
+
+    def _key(self, key: Key) -> str:
+        return printed_key(self.reader.key(key))
 
     def _rows(
-        self, index: int, section: Section, changes: tuple[Changes, ...], *, last: bool
+        self, index: int, section: Section, changes: tuple[Changes, ...], final: int | None
     ) -> tuple[SheetRow, ...]:
         placed = place_bars(section, self.columns)
         view = self.reader.view
         maker = BarMaker(
             index, section, changes, self.reader,
-            last=last,
+            final=final,
             aligned=aligned_words(section) if view.words else {},
         )  # fmt: skip
         bars = maker.bars({i: column for row in placed for i, column in _places(row)})

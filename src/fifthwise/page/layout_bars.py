@@ -42,15 +42,15 @@ class BarMaker:
 
     Attributes
     ----------
-    last : bool
-        Whether the song's text ends with this section.
+    final : int or None
+        The bar with which the song ends, if it ends in this section.
     """
 
     index: int
     section: Section
     changes: tuple[Changes, ...]
     reader: Reader
-    last: bool
+    final: int | None
     aligned: dict[int, tuple[str, ...]]
 
     def bars(self, columns: dict[int, int]) -> dict[int, SheetBar]:
@@ -79,7 +79,7 @@ class BarMaker:
     def _right(self, i: int, bar: Bar) -> BarLine:
         if bar.repeat_end:
             return "repeat"
-        if self.last and i == len(self.section.bars) - 1:
+        if i == self.final:
             return "final"
         return "double" if bar.double_bar or bar.fine else "bar"
 

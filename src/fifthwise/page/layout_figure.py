@@ -34,9 +34,10 @@ def roman_figure(chord: NumberChord, *, lowers: bool = False) -> Figure:
 def letter_figure(chord: LetterChord) -> Figure:
     """A chord in letters."""
     minor = "m" if chord.quality.triad == "-" else ""
-    raised = "5" if chord.quality.is_power else _raised(chord.quality)
+    power = "5" if chord.quality.is_power else ""  # as large as its root: B♭5 has no flat five
+    raised = "" if power else _raised(chord.quality)
     bass = "" if chord.bass is None else printed(chord.bass)
-    return Figure("", chord.root.letter, _accidental(chord.root) + minor, raised, bass)
+    return Figure("", chord.root.letter, _accidental(chord.root) + minor + power, raised, bass)
 
 
 def _accidental(note: NoteName) -> str:

@@ -1,18 +1,26 @@
 """The head of a page in words: key, tempo, how its letters read, and what a stranger could misread."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from fifthwise.chart import DEFAULT_TEMPO, Chart
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_scopes import tempo_text
 from fifthwise.page.text_signs import printed, printed_key
 
-__all__ = ["head_notes", "head_reads", "head_tempo"]
+__all__ = ["head_notes", "head_reads", "head_tempo", "tempo_note"]
+
+TEMPO_NOTES = {Fraction(1): "quarter", Fraction(3, 2): "dotted quarter", Fraction(2): "half"}
 
 
 def head_tempo(chart: Chart) -> str:
     """The tempo in felt beats a minute; ``about 100`` where the song does not say."""
     return f"about {tempo_text(DEFAULT_TEMPO)}" if chart.tempo is None else tempo_text(chart.tempo)
+
+
+def tempo_note(chart: Chart) -> str:
+    """The note that the tempo counts."""
+    return TEMPO_NOTES[chart.metre.tempo_unit]
 
 
 def head_reads(chart: Chart, reader: Reader) -> tuple[str, ...]:
@@ -31,7 +39,7 @@ def head_notes(chart: Chart, reader: Reader) -> tuple[str, ...]:
 
 
 def _notes(chart: Chart, reader: Reader) -> Iterator[str]:
-    key, numbering = chart.key, chart.numbering
+    key, numbering = reader.key(chart.key), chart.numbering
     one, home = printed(numbering.one(key)), printed_key(key)
     six, i = ("vi", "i") if reader.view.show == "roman" else ("6–", "1–")
     if not key.is_minor:

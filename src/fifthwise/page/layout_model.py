@@ -195,9 +195,9 @@ class SheetBar:
     left, right : {'bar', 'double', 'repeat', 'final'}
         Its bar lines; where two meet, the one that is no plain ``bar`` is drawn.
     uneven : bool
-        Whether its slots differ in length and so carry beat ticks.
+        Whether its slots differ in length, or last a beat and a half, and so carry beat ticks.
     metre : str
-        ``2/4`` where the metre changes here or holds for this bar only; otherwise empty.
+        ``3/4`` where the metre changes, ``(2/4)`` for this bar only; otherwise empty.
     changes : tuple of str
         Key, tempo and feel from here on, in words: ``key F``, ``tempo 120``, ``shuffle``.
     signs : tuple of str
@@ -282,7 +282,7 @@ class SheetSection:
     cues : tuple of SheetCue
         Words after its heading.
     notes : tuple of str
-        Ours: ``last time in F``.
+        Ours: ``last time, in F``.
     """
 
     name: str
@@ -330,7 +330,7 @@ class StripLine:
     key : str
         The key as this page reads it: ``E♭``, ``C minor``.
     starts : str
-        Where it begins: ``Chorus 3``; empty for the first key.
+        Where it begins: ``3rd chorus``; empty for the first key.
     """
 
     key: str
@@ -361,7 +361,7 @@ class Sheet:
     Attributes
     ----------
     key : str
-        What sounds: ``E♭``, ``C minor``.
+        As this page reads it, like its letters: ``E♭``, ``C minor``.
     metre, tempo, feel : str
         ``4/4``, ``96`` or ``about 100``, ``straight, light sixteenths``; a feel may be empty.
     reads : tuple of str
@@ -370,6 +370,10 @@ class Sheet:
         What a stranger could misread: ``Home is 6–``.
     legend : tuple of LegendItem
         The signs that this page uses, and no others.
+    sounds : str
+        The key that sounds, where this page reads another; otherwise empty.
+    tempo_note : str
+        The note that the tempo counts: ``quarter``, ``dotted quarter``, ``half``.
     """
 
     title: str
@@ -387,3 +391,5 @@ class Sheet:
     notes: tuple[str, ...] = ()
     legend: tuple[LegendItem, ...] = ()
     respelled: tuple[Respelling, ...] = ()
+    sounds: str = ""
+    tempo_note: str = "quarter"

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from fifthwise.chart import Chart, FormFault, Step, opening_scope, playing_order, section_scopes
 from fifthwise.page.layout_model import RoadStop
+from fifthwise.page.layout_reader import Reader
 from fifthwise.page.text_signs import printed_key
 from fifthwise.theory import Key
 
@@ -27,13 +28,13 @@ def section_name(name: str | None) -> str:
     return "" if name is None else name[:1].upper() + name[1:]
 
 
-def road_map(chart: Chart) -> tuple[RoadStop, ...]:
+def road_map(chart: Chart, reader: Reader) -> tuple[RoadStop, ...]:
     """The sections in playing order, those in a row counted; empty where there is only one stop."""
     stops: list[RoadStop] = []
     key, stop_key = chart.key, chart.key
     for stop in _stops(chart, _steps(chart)):
         name = _stop_name(chart, stop)
-        shown = printed_key(stop.key) if stop.key != key else ""
+        shown = printed_key(reader.key(stop.key)) if stop.key != key else ""
         if stops and stops[-1].name == name and stop.key == stop_key:
             stops[-1] = replace(stops[-1], times=stops[-1].times + 1)
         else:
@@ -89,7 +90,16 @@ def _keys(chart: Chart, steps: tuple[Step, ...]) -> Iterator[Key]:
 def _place(chart: Chart, steps: tuple[Step, ...], i: int, step: Step) -> str:
     """Where a step is, in words: its section, which time, and which bar if not the first."""
     visits = dict.fromkeys(s.visit for s in steps[: i + 1] if s.section == step.section)
-    name = section_name(chart.sections[step.section].name) or "the song"
-    nth = f", time {len(visits)}" if len(visits) > 1 else ""
+    written = chart.sections[step.section].name
+    name = (
+        f"{_ordinal(len(visits))} {written or 'time'}"
+        if len(visits) > 1
+        else section_name(written) or "the song"
+    )
     bar = "" if step.bar == 0 else f", bar {step.bar + 1}"
-    return f"{name}{nth}{bar}"
+    return f"{name}{bar}"
+
+
+def _ordinal(n: int) -> str:
+    ending = "th" if n % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
+    return f"{n}{ending}"

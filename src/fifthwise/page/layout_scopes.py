@@ -7,18 +7,16 @@ from fractions import Fraction
 from fifthwise.chart import (
     Bar,
     Chart,
-    FormFault,
     Scope,
     Section,
     opening_scope,
-    playing_order,
     section_scopes,
 )
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.text_signs import printed_key
 from fifthwise.theory import Key, Metre
 
-__all__ = ["Changes", "entry_keys", "keys_by_section", "metre_text", "section_changes", "tempo_text"]
+__all__ = ["Changes", "metre_text", "section_changes", "tempo_text"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,22 +26,6 @@ class Changes:
     key: Key
     metre: str
     words: tuple[str, ...]
-
-
-def keys_by_section(chart: Chart) -> tuple[tuple[Key, ...], ...]:
-    """The keys in which each section is entered, in playing order; none for one that is never played."""
-    keys: list[dict[Key, None]] = [{} for _ in chart.sections]
-    try:
-        for step in playing_order(chart):
-            keys[step.section][step.entry_key] = None
-    except FormFault:
-        return tuple((chart.key,) for _ in chart.sections)
-    return tuple(tuple(found) for found in keys)
-
-
-def entry_keys(chart: Chart) -> tuple[Key, ...]:
-    """The key in which each section is first entered."""
-    return tuple(keys[0] if keys else chart.key for keys in keys_by_section(chart))
 
 
 def section_changes(
@@ -66,7 +48,7 @@ def _changes(
 
 def _metre(bar: Bar, scope: Scope, before: Scope) -> str:
     if bar.metre_once:
-        return metre_text(bar.metre)
+        return f"({metre_text(bar.metre)})"
     return metre_text(scope.metre) if scope.metre != before.metre else ""
 
 
@@ -80,10 +62,9 @@ def _words(scope: Scope, before: Scope, reader: Reader) -> Iterator[str]:
 
 
 def _key_words(key: Key, reader: Reader) -> str:
-    if not (reader.moves and reader.has_letters):
+    if not reader.moves:
         return printed_key(key)
-    way = "shapes in" if reader.view.part.capo else "written in"
-    return f"{printed_key(key)}, {way} {printed_key(reader.key(key))}"
+    return f"{printed_key(reader.key(key))}, sounds {printed_key(key)}"
 
 
 def metre_text(metre: Metre) -> str:

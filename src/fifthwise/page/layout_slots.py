@@ -30,8 +30,11 @@ def _goes_on(bar: Bar) -> bool:
 
 
 def is_uneven(bar: Bar) -> bool:
-    """Whether a bar's slots differ in length."""
-    return not bar.copied and len({slot.length for slot in bar.slots}) > 1
+    """Whether a bar's slots differ in length, or share it in parts such as a beat and a half."""
+    if bar.copied or len(bar.slots) < 2:
+        return False
+    beats = {slot.length / bar.metre.beat for slot in bar.slots}
+    return len(beats) > 1 or any(part > 1 and part.denominator > 1 for part in beats)
 
 
 def bar_slots(bar: Bar, reader: Reader, key: Key, tied: tuple[bool, bool]) -> tuple[SheetSlot, ...]:

@@ -35,14 +35,16 @@ SIGNS = {
     "nc": "no chord, the tune goes on",
     "same": "play the bar before again",
     "ticks": "beats that each chord lasts",
-    "short-tick": "part of a beat",
+    "short-tick": "half a beat or less",
+    "metre-once": "this bar only",
     "pickup": "before the first bar line: a pickup",
     "repeat": "play what is between again",
     "times": "how many times in all",
     "vamp": "repeat until the cue",
-    "ending": "1st time this ending, 2nd time the next",
-    "segno": "D.S. jumps back to here",
-    "dc": "D.C.: back to the top",
+    "ending": "play the ending with this pass’s number",
+    "segno": "D.S. goes back to here",
+    "dc": "back to the top",
+    "jump": "repeats are not taken again: straight to the last ending",
     "to-coda": "after the jump go from here …",
     "coda": "… to here",
     "fine": "after the jump end here",
@@ -77,10 +79,14 @@ def used_signs(sections: Sequence[SheetSection], show: Show) -> frozenset[str]:
                 found.add("ending")
             for bar in row.bars:
                 found.update(_bar_signs(bar, show))
-    return frozenset(found)
+    if {"jump", "repeat"} <= found:
+        return frozenset(found)
+    return frozenset(found - {"jump"})  # no repeat that could be taken again
 
 
 def _bar_signs(bar: SheetBar, show: Show) -> Iterator[str]:
+    if bar.metre.startswith("("):
+        yield "metre-once"
     if "repeat" in (bar.left, bar.right):
         yield "repeat"
     if bar.times:
@@ -99,6 +105,8 @@ def _bar_signs(bar: SheetBar, show: Show) -> Iterator[str]:
 
 def _jump_signs(goes: Sequence[str]) -> Iterator[str]:
     for words in goes:
+        if words.startswith(("D.C.", "D.S.")):
+            yield "jump"
         if words.startswith("D.C."):
             yield "dc"
         elif words in ("To Coda", "Fine"):
@@ -141,7 +149,7 @@ def _quality_signs(figure: Figure) -> Iterator[str]:
         yield "minor"
     if figure.bass:
         yield "bass"
-    if raised in ("(5)", "5"):
+    if raised == "(5)" or figure.after.endswith("5"):
         yield "power"
         return
     for sign, name in (("△", "major-seventh"), ("sus", "sus"), ("°", "diminished"), ("ø", "half-diminished")):

@@ -38,7 +38,15 @@ def _head(sheet: Sheet) -> Iterator[str]:
     if sheet.by:
         yield sheet.by
     singer = f"{sheet.view.singer} sings" if sheet.view.singer else ""
-    facts = (f"Key {sheet.key}", sheet.metre, sheet.tempo, sheet.feel, singer, sheet.view.part.label)
+    key = f"Key {sheet.key}" + (f" (sounds {sheet.sounds})" if sheet.sounds else "")
+    facts = (
+        key,
+        sheet.metre,
+        f"{sheet.tempo} to the {sheet.tempo_note}",
+        sheet.feel,
+        singer,
+        sheet.view.part.label,
+    )
     yield ", ".join(fact for fact in (*facts, *sheet.reads) if fact)
     for line in sheet.strip:
         where = f"{line.starts}, {line.key}: " if line.starts else ""
