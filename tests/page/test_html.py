@@ -12,6 +12,8 @@ from fifthwise.page.html_words import figure_words
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import Figure, PagePart, PageView
 from fifthwise.page.lyrics import lyric_sheet
+from fifthwise.theory import Interval
+from tests.page.songs import song
 
 WILD = '<script>alert("x")</script> שלום 🎻 & "q"'
 SONG = """---
@@ -204,3 +206,26 @@ def test_the_singers_page_holds_every_word_and_the_note_to_start_on():
     assert positions == sorted(positions)
     assert -1 not in positions
     assert "script" not in {tag for tag, _ in taken.tags}
+
+
+def test_a_horn_s_page_leads_with_its_written_key_and_says_what_sounds():
+    """And the tempo with the note that it counts."""
+    part = PagePart("Trumpet in B♭", Interval(2, -1))
+    shown = html_page(lay_out(song("1 | 4", meter="6/8", tempo="52"), PageView(part=part)))
+    assert "</span>D<small" in shown
+    assert "sounds C" in shown
+    assert "52 to the dotted quarter" in shown
+
+
+def test_a_divided_beat_is_joined_by_a_line():
+    """From its first sign up to its last; a note alone in its beat has none."""
+    shown = html_page(lay_out(song("1\ntune: (2 - 3) 1", meter="6/8"), PageView(tune=True)))
+    assert shown.count(" d1 joins") == 2
+    assert shown.count(" d1") == 3
+
+
+def test_letters_alone_explain_a_bass_in_letters():
+    """No degree after the stroke on a page that has none."""
+    shown = html_page(lay_out(song("1/3"), PageView(show="letters")))
+    assert "/G" in shown
+    assert "/3" not in shown.split("<footer>")[1]

@@ -145,3 +145,9 @@ def test_the_tempo_names_its_note_and_the_key_is_the_players():
     assert "52 to the dotted quarter" in "\n".join(lines(text))
     horn = PagePart("Trumpet in B♭", Interval(2, -1))
     assert "Key D (sounds C)" in "\n".join(lines(text, part=horn))
+
+
+def test_a_metre_for_one_bar_says_so():
+    """So that nobody stays in it."""
+    text = "---\ntitle: Odd\nkey: C\n---\n1 | [2/4] 4 | 1\n"
+    assert "(2/4) this bar only" in "\n".join(lines(text))

@@ -83,6 +83,9 @@ def _foot(sheet: Sheet) -> Iterator[str]:
     used = {sign for bar in _bars(sheet) for sign in _signs_in(bar)}
     if used:
         yield "Signs: " + ", ".join(f"{sign} {words}" for sign, words in MEANINGS.items() if sign in used)
+    for item in sheet.legend:
+        if item.sign == "jump":
+            yield f"After D.S. or D.C. {item.words}."
     if sheet.respelled:
         yield "Read as everyday names: " + ", ".join(f"{r.shown} for {r.strict}" for r in sheet.respelled)
 
@@ -95,3 +98,5 @@ def _signs_in(bar: SheetBar) -> Iterator[str]:
         yield from marks.replace("<<", "")
     if bar.uneven and any(slot.beats > 1 for slot in bar.slots):
         yield "/"
+    if any(note.divided for note in bar.tune):
+        yield "( )"

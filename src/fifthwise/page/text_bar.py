@@ -27,6 +27,7 @@ MEANINGS = {
     "^": "accent",
     "◇": "let ring",
     "/": "one more beat",
+    "( )": "notes that share one beat, each an equal part",
 }
 
 

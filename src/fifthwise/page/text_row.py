@@ -106,7 +106,8 @@ def _over(row: SheetRow, bars: tuple[SheetBar, ...], grid: Grid) -> Iterator[str
 
 
 def _bar_words(bar: SheetBar) -> str:
-    told = (*bar.signs, bar.metre, *bar.changes, *cue_texts(bar.cues), bar.times, *bar.goes)
+    metre = f"{bar.metre} this bar only" if bar.metre.startswith("(") else bar.metre
+    told = (*bar.signs, metre, *bar.changes, *cue_texts(bar.cues), bar.times, *bar.goes)
     return ", ".join(text for text in told if text)
 
 
