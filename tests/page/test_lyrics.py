@@ -1,8 +1,10 @@
 """What a singer's page must say, and in which order."""
 
+import io
 import json
 from pathlib import Path
 
+import pypdf
 import pytest
 import typst
 
@@ -204,3 +206,76 @@ def test_a_long_song_leaves_out_what_comes_again_before_it_shrinks():
     )
     record = lyrics_record(lyric_sheet(song(text)))
     assert printed(record, "pdf", pdf_standards=["ua-1"], timestamp=0).startswith(b"%PDF")
+
+
+def test_a_word_parted_at_a_bar_is_one_word():
+    """``lan-`` and ``tern`` are joined without the hyphen, and the chord stays over the second half."""
+    text = HEAD + "---\n# verse\n1 | 5/7\nwords: left the lan- | tern burning\n"
+    pieces = lyric_sheet(song(text)).blocks[0].lines[0].pieces
+    assert [(piece.word, piece.joins) for piece in pieces[2:4]] == [("lan", True), ("tern", False)]
+    assert pieces[3].chord.number == "5/7"
+    assert "the lantern burning" in lyrics_text(lyric_sheet(song(text)))
+    made = io.BytesIO(printed(lyrics_record(lyric_sheet(song(text))), "pdf"))
+    assert "lan-" not in pypdf.PdfReader(made).pages[0].extract_text()
+
+
+def test_a_hyphen_without_the_rest_of_its_word_stays():
+    """At the end of a line, before bars without words and after a dash nothing is joined."""
+    text = HEAD + "---\n# verse\n1 | 4 | 5\nwords: oh - well to- | | day to-\n"
+    words = [piece.word for piece in lyric_sheet(song(text)).blocks[0].lines[0].pieces]
+    assert words == ["oh", "-", "well", "to-", "", "day", "to-"]
+
+
+def test_an_open_vamp_is_written_once_and_not_counted():
+    """Nobody counts a vamp: its bars stand once, with what ends it."""
+    text = HEAD + '---\n# groove\n|: 1 | 4 :| vamp "till the singer looks up"\n'
+    block = lyric_sheet(song(text)).blocks[0]
+    assert (block.times, block.length, len(block.lines)) == (1, 2, 1)
+    assert block.cues == ("open, till the singer looks up",)
+    assert "times" not in lyrics_text(lyric_sheet(song(text)))
+
+
+def test_what_changes_is_told_where_it_changes():
+    """Metre, tempo, feel and key stand over their bar, at a section's start in its heading."""
+    text = (
+        HEAD
+        + "---\n# verse\n1 | [meter 3/4] [tempo 76] 4 | [2/4] 5 | [feel half-time] 1 | [key C] 1\n"
+        + "words: one | two | three | four | five\n\n# chorus\n1 | 4\nwords: six | seven\n"
+    )
+    verse, chorus = lyric_sheet(song(text)).blocks
+    assert [piece.cue for piece in verse.lines[0].pieces] == [
+        "", "3/4, tempo 76", "2/4", "half-time", "now in C",
+    ]  # fmt: skip
+    assert (chorus.cues, chorus.key) == (("4/4, tempo 104, straight",), "B♭")
+
+
+def test_bars_without_words_are_counted_among_words():
+    """A line of bars that nobody sings says how many they are."""
+    text = HEAD + "---\n# verse\n1 | 4\nwords: one | two\n1 | 4\n"
+    sheet = lyric_sheet(song(text))
+    assert [line.bars for line in sheet.blocks[0].lines] == [2, 2]
+    assert "(2 bars)" in lyrics_text(sheet)
+    made = io.BytesIO(printed(lyrics_record(sheet), "pdf"))
+    assert "2 bars" in pypdf.PdfReader(made).pages[0].extract_text()
+
+
+def test_notes_are_spelled_in_tonights_key_as_called():
+    """Where C flat was called, a 1 that the singer's keys name B is C flat."""
+    sheet = lyric_sheet(rekey(song(), read_note("Cb")), one=read_pitch("B3"))
+    assert (sheet.key, sheet.start) == ("C♭", "Starts on G♭3, the 5")
+
+
+@pytest.mark.parametrize("verses", [1, 4, 8])
+def test_no_word_is_lost_however_long_the_song_is(verses):
+    """Long lines are parted, columns are made, and at last a page is turned; every word stays."""
+    lines = "".join(
+        f"1 | 4 | 6-7 5/7 | 1\nwords: down by the harbour w{i} | under the lamplight x{i}"
+        f" | nobody's hurrying y{i} | home again z{i}\n"
+        for i in range(6)
+    )
+    form = ", ".join(["verse"] * verses)
+    text = HEAD + f"form: {form}\n---\n# verse\n{lines}"
+    pages = pypdf.PdfReader(io.BytesIO(printed(lyrics_record(lyric_sheet(song(text))), "pdf"))).pages
+    said = " ".join(page.extract_text() for page in pages).replace("\n", " ")
+    assert all(f"{mark}{i}" in said for mark in "wxyz" for i in range(6))
+    assert len(pages) == 1

@@ -32,6 +32,7 @@ def lyric_sheet(chart: Chart, *, singer: str = "", one: SpelledPitch | None = No
         Every playing of every section, in order.
     """
     timeline = unfold(chart)
+    one = None if one is None else _as_called(one, chart)
     song = Song(chart, timeline, singer)
     return LyricSheet(
         chart.title,
@@ -45,17 +46,26 @@ def lyric_sheet(chart: Chart, *, singer: str = "", one: SpelledPitch | None = No
     )
 
 
+def _as_called(one: SpelledPitch, chart: Chart) -> SpelledPitch:
+    """The same 1 in the spelling of tonight's key: C♭ where the singer's keys say B."""
+    name = chart.numbering.one(chart.key)
+    octaves = (one.octave - 1, one.octave, one.octave + 1)
+    named = (SpelledPitch(name.fifths, octave) for octave in octaves)
+    return next((pitch for pitch in named if pitch.midi == one.midi), one)
+
+
 def _facts(chart: Chart) -> tuple[str, ...]:
     tempo = f"{float(chart.tempo):g}" if chart.tempo else f"about {float(DEFAULT_TEMPO):g}"
     return tuple(fact for fact in (str(chart.metre), tempo, chart.feel or "") if fact)
 
 
-def _blocks(song: Song) -> Iterator[tuple[LyricBlock, PlayedBar]]:
-    """Blocks, each with its first bar."""
+def _blocks(song: Song) -> Iterator[tuple[LyricBlock, PlayedBar, PlayedBar]]:
+    """Blocks, each with its first and its last bar."""
     indices = range(len(song.timeline.bars))
     for _, visit in groupby(indices, key=lambda index: song.timeline.bars[index].visit):
         for part in _by_verse(list(stretches(song, list(visit)))):
-            yield _block(song, part), song.timeline.bars[part[0].bars[0]]
+            bars = song.timeline.bars
+            yield _block(song, part), bars[part[0].bars[0]], bars[part[-1].bars[-1]]
 
 
 def _by_verse(parts: list[Stretch]) -> Iterator[list[Stretch]]:
@@ -73,14 +83,23 @@ def _by_verse(parts: list[Stretch]) -> Iterator[list[Stretch]]:
 
 
 def _block(song: Song, parts: Sequence[Stretch]) -> LyricBlock:
+    parts = [part for part in parts if not _is_vamped_again(song, part)]
+    first = parts[0].bars[0]
     bars = [song.timeline.bars[index] for part in parts for index in part.bars]
     section = song.chart.sections[bars[0].section]
-    lines = [line for part in parts if (line := lyric_line(song, part)).pieces]
+    lines = [line for part in parts if (line := lyric_line(song, part, opener=first)).pieces]
     folded, times = _folded(lines)
-    vamps = [f"open, {bar.vamp}" for bar in bars if bar.vamp][:1]
-    cues = (*cues_for(section.cues, song.singer), *vamps)
+    vamps = [f"open, {bar.vamp}" if bar.vamp else "open" for bar in bars if bar.vamp is not None][:1]
+    told = [song.told[first]] if first in song.told else []
+    cues = (*told, *cues_for(section.cues, song.singer), *vamps)
     played = sum(not bar.overlays for bar in bars)
     return LyricBlock(_name(section.name, parts), played, tuple(folded), times, cues=cues)
+
+
+def _is_vamped_again(song: Song, part: Stretch) -> bool:
+    """Whether this is a later time through an open vamp, which nobody counts."""
+    bar = song.timeline.bars[part.bars[0]]
+    return bar.vamp is not None and bar.repeat_pass > 1 and part.verses < 2
 
 
 def _name(name: str | None, parts: Sequence[Stretch]) -> str:
@@ -101,11 +120,13 @@ def _folded(lines: list[LyricLine]) -> tuple[list[LyricLine], int]:
     return lines, 1
 
 
-def _named_keys(blocks: Iterator[tuple[LyricBlock, PlayedBar]], timeline: Timeline) -> Iterator[LyricBlock]:
+def _named_keys(
+    blocks: Iterator[tuple[LyricBlock, PlayedBar, PlayedBar]], timeline: Timeline
+) -> Iterator[LyricBlock]:
     before: Key | None = timeline.bars[0].key if timeline.bars else None
-    for block, first in blocks:
+    for block, first, last in blocks:
         yield block if first.key == before else replace(block, key=printed_key(first.key))
-        before = first.key
+        before = last.key
 
 
 def _marked_again(blocks: Iterator[LyricBlock]) -> Iterator[LyricBlock]:
@@ -116,6 +137,6 @@ def _marked_again(blocks: Iterator[LyricBlock]) -> Iterator[LyricBlock]:
         seen.append(same)
 
 
-def _heard(piece: Piece) -> tuple[str, str]:
-    """What is sung and played at a word; letters may differ after a change of key."""
-    return piece.word, "" if piece.chord is None else piece.chord.number
+def _heard(piece: Piece) -> tuple[str, str, str]:
+    """What is sung, played and told at a word; letters may differ after a change of key."""
+    return piece.word, "" if piece.chord is None else piece.chord.number, piece.cue

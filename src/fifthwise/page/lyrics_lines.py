@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fifthwise.chart import Chart, Cue, Entry, Line, NoteEvent, PlayedBar, Timeline
+from fifthwise.page.lyrics_changes import changes
 from fifthwise.page.lyrics_chord import lyric_chord
 from fifthwise.page.lyrics_model import LyricLine, Piece
-from fifthwise.page.lyrics_spread import Place, spread
+from fifthwise.page.lyrics_spread import Place, joined, spread
 
 __all__ = ["Song", "Stretch", "cues_for", "lyric_line", "stretches"]
 
@@ -20,6 +21,7 @@ class Song:
 
     def __init__(self, chart: Chart, timeline: Timeline, singer: str) -> None:
         self.chart, self.timeline, self.singer = chart, timeline, singer
+        self.told = changes(chart, timeline)
         self.chords: dict[int, list[Entry]] = {}
         self.onsets: dict[int, list[Fraction]] = {}
         for entry in timeline.entries:
@@ -95,28 +97,30 @@ def cues_for(cues: Sequence[Cue], singer: str) -> tuple[str, ...]:
     return tuple(cue.text for cue in cues if cue.text and cue.player in (None, "all", singer.lower()))
 
 
-def lyric_line(song: Song, stretch: Stretch) -> LyricLine:
-    """Set the chords of a stretch over its words."""
+def lyric_line(song: Song, stretch: Stretch, *, opener: int) -> LyricLine:
+    """Set the chords of a stretch over its words; what changes at the block's opener, its heading tells."""
     words = stretch.words or ""
     if "|" in words:
         cells = words.removeprefix("|").removesuffix("|").split("|")
-        return LyricLine(tuple(piece for index in stretch.bars for piece in _bar_pieces(song, index, cells)))
-    return LyricLine(spread(words.split(), _places(song, stretch.bars)))
+        pieces = (piece for index in stretch.bars for piece in _bar_pieces(song, index, cells, opener))
+        return LyricLine(joined(tuple(pieces)))
+    return LyricLine(joined(spread(words.split(), _places(song, stretch.bars, opener))))
 
 
-def _bar_pieces(song: Song, index: int, cells: list[str]) -> tuple[Piece, ...]:
+def _bar_pieces(song: Song, index: int, cells: list[str], opener: int) -> tuple[Piece, ...]:
     place = song.place_in_line(song.timeline.bars[index])
-    return spread((cells[place] if place < len(cells) else "").split(), _places(song, (index,)))
+    return spread((cells[place] if place < len(cells) else "").split(), _places(song, (index,), opener))
 
 
-def _places(song: Song, bars: Sequence[int]) -> list[Place]:
+def _places(song: Song, bars: Sequence[int], opener: int) -> list[Place]:
     """Chords, bar lines and cues of some bars, by their share of what is sung over them."""
     share = _Share(song, bars)
     found = []
     for index in bars:
         bar = song.timeline.bars[index]
         entries = [e for e in song.chords.get(index, []) if lyric_chord(e, song.chart.numbering)]
-        cue = ", ".join(cues_for(bar.cues, song.singer))
+        told = (song.told[index],) if index in song.told and index != opener else ()
+        cue = ", ".join((*told, *cues_for(bar.cues, song.singer)))
         if not entries or entries[0].written_at > bar.start:
             found.append(Place(share.of(bar.start), None, bar=song.is_full(bar), cue=cue))
             cue = ""

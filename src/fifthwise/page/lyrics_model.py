@@ -43,12 +43,15 @@ class Piece:
         Whether a bar begins here.
     cue : str
         Words for everyone at this place; may be empty.
+    joins : bool
+        Whether the next piece goes on with the same word.
     """
 
     word: str = ""
     chord: LyricChord | None = None
     bar: bool = False
     cue: str = ""
+    joins: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +71,14 @@ class LyricLine:
         rooms: list[int] = []
         for piece, after in zip(reversed(self.pieces), (None, *reversed(self.pieces)), strict=False):
             reaches = after is not None and not (after.chord or after.bar or after.cue)
-            rooms.append(len(piece.word) + (1 + rooms[-1] if reaches else 0))
+            space = 0 if piece.joins else 1
+            rooms.append(len(piece.word) + (space + rooms[-1] if reaches else 0))
         return tuple(reversed(rooms))
+
+    @property
+    def bars(self) -> int:
+        """How many bars begin in it."""
+        return sum(piece.bar for piece in self.pieces)
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,7 @@ def lyrics_record(sheet: LyricSheet, *, show: LyricShow = "numbers") -> dict[str
     for block, written in zip(sheet.blocks, record["blocks"], strict=True):
         written |= {"sung": block.is_sung, "length": block.length}
         for line, written_line in zip(block.lines, written["lines"], strict=True):
-            written_line["has_words"] = line.has_words
+            written_line |= {"has_words": line.has_words, "bars": line.bars}
             for room, piece in zip(line.rooms, written_line["pieces"], strict=True):
                 piece["room"] = room
     return record

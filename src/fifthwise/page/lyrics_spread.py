@@ -7,12 +7,12 @@ stands over the word that begins nearest to it, and two chords never share a wor
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from fifthwise.page.lyrics_model import LyricChord, Piece
 
-__all__ = ["Place", "spread", "syllables"]
+__all__ = ["Place", "joined", "spread", "syllables"]
 
 VOWELS = re.compile(r"[aeiouyàáâäæåèéêëìíîïòóôöøœùúûü]+", re.IGNORECASE)
 SILENT_E = re.compile(r"[a-z]{2,}[^aeiouyl\W]e\b", re.IGNORECASE)
@@ -49,6 +49,20 @@ def spread(words: Sequence[str], places: Sequence[Place]) -> tuple[Piece, ...]:
             taken[at], free = place, at + 1
     over = [_piece(word, taken.get(index)) for index, word in enumerate(words)]
     return (*over, *(_piece("", place) for place in after))
+
+
+def joined(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Join words that were parted by a hyphen to sing them: ``lan-`` and ``tern`` are one word."""
+    after = (*pieces[1:], Piece())
+    return tuple(
+        replace(piece, word=piece.word[:-1], joins=True) if _is_parted(piece.word) and other.word else piece
+        for piece, other in zip(pieces, after, strict=False)
+    )
+
+
+def _is_parted(word: str) -> bool:
+    """Whether a word ends with one hyphen, which is no dash."""
+    return len(word) > 1 and word[-1] == "-" and word[-2].isalnum()
 
 
 def _piece(word: str, place: Place | None) -> Piece:

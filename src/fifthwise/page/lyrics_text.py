@@ -37,6 +37,8 @@ def _block(block: LyricBlock, *, letters: bool) -> Iterator[str]:
     yield f"[{block.name or 'Song'}]" + (f"  {notes}" if notes else "")
     for line in block.lines:
         yield from _line(line, letters=letters)
+        if block.is_sung and not line.has_words and line.bars:
+            yield f"({line.bars} {'bar' if line.bars == 1 else 'bars'})"
 
 
 def _line(line: LyricLine, *, letters: bool) -> Iterator[str]:
@@ -47,10 +49,11 @@ def _line(line: LyricLine, *, letters: bool) -> Iterator[str]:
         if over or piece.cue:
             at = max(len(chords), len(words))
             at = at if line.has_words or not piece.bar else -(-at // BAR) * BAR
-            chords, words = chords.ljust(at), words.ljust(at)
+            parted = words[-1:].isalnum() and len(words) < at
+            chords, words = chords.ljust(at), (words + "-" * parted).ljust(at)
             cues = cues.ljust(at) + f'"{piece.cue}" ' if piece.cue else cues
         chords += f"{over} " if over else ""
-        words += piece.word + ("" if piece.word[-1:] in ("", "-") else " ")
+        words += piece.word + ("" if piece.joins or not piece.word else " ")
     yield from (row for row in (cues, chords, words) if row.strip())
 
 
