@@ -79,6 +79,18 @@ def test_keys_are_ranked_for_a_singer_of_an_evening(song):
     assert all(key["reasons"] for key in record["keys"])
 
 
+def test_the_table_of_keys_keeps_its_columns_apart(song):
+    """Every row has its cells where the head has them, however long a mode's name is."""
+    modal = song.with_name("modal.chart.md")
+    modal.write_text(song.read_text("utf-8").replace("key: C", "key: C mixolydian"), "utf-8")
+    done = run("keys", modal, "--usable", "F3-D5", "--comfort", "A3-Bb4")
+    head, *rows = done.out.splitlines()[2:15]
+    at = head.index("sung")
+    assert len(rows) == 12
+    assert all("mixolydian  " in row[:at] and row[at - 2 : at] == "  " for row in rows)
+    assert all(row[at] != " " for row in rows)
+
+
 @pytest.mark.parametrize(
     ("args", "words"),
     [

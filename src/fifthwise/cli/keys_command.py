@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 __all__ = ["command"]
 
 REASONED = 3  # keys whose reasons are told
+HEAD = ("key", "sung", "in comfort", "room above/below", "open strings", "capo", "Bb horn")
 
 EXAMPLES = """\b
 Examples:
@@ -82,9 +83,10 @@ def _singer(
 def _tell(title: str, singer: str, fits: tuple["KeyFit", ...]) -> None:
     """The ranking as a table, the best keys with their reasons."""
     click.echo(f"{title}, for {singer}\n")
-    click.echo("key       sung                in comfort  room above/below  open strings  capo    Bb horn")
-    for fit in fits:
-        click.echo(_row(fit))
+    rows = [HEAD, *map(_row, fits)]
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        click.echo("  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip())
     for fit in fits[:REASONED]:
         click.echo(f"\n{_name(fit)}")
         for reason in fit.reasons:
@@ -95,12 +97,10 @@ def _name(fit: "KeyFit") -> str:
     return fit.key.short if fit.also is None else f"{fit.key.short} or {fit.also.short}"
 
 
-def _row(fit: "KeyFit") -> str:
+def _row(fit: "KeyFit") -> tuple[str, ...]:
     sitting, band = fit.sitting, fit.band
     capo = "none" if band.capo is None else f"{band.capo} {band.shape}"
     strings = " ".join(str(note) for note in band.open_strings) or "none"
     room = f"{sitting.upper_reserve:+d} / {sitting.lower_reserve:+d}"
     sung = f"{fit.bottom} to {fit.top}"
-    cells = (_name(fit), sung, f"{sitting.in_comfort:.0%}", room, strings, capo, band.horns[0].key.short)
-    widths = (10, 20, 12, 18, 14, 8, 0)
-    return "".join(cell.ljust(width) for cell, width in zip(cells, widths, strict=True)).rstrip()
+    return _name(fit), sung, f"{sitting.in_comfort:.0%}", room, strings, capo, band.horns[0].key.short

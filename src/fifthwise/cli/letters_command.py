@@ -20,7 +20,7 @@ __all__ = ["command"]
 EXAMPLES = """\b
 Examples:
   fifthwise letters "1 4 5/7 6-7 b7 5" --key Ab    Ab Db Eb/G Fm7 Gb Eb
-  fifthwise letters "1 b7 b3" --key Gb --easy      Gb Fb A
+  fifthwise letters "1 b7 b3" --key Gb --easy      Gb E A
 """
 
 
