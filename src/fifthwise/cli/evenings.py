@@ -29,7 +29,11 @@ def _charts(evening: Evening, file: Path) -> dict[str, Chart]:
     """Read every chart that the evening names; all their faults are told at once."""
     charts: dict[str, Chart] = {}
     faults: list[Fault] = []
-    for song in {song.chart: song for song in reversed(evening.songs)}.values():
+    tried: set[str] = set()
+    for song in evening.songs:
+        if song.chart in tried:
+            continue
+        tried.add(song.chart)
         try:
             charts[song.chart] = load_chart(file.parent / song.chart)
         except TextFaults as found:
