@@ -279,6 +279,17 @@ def test_a_range_is_that_of_the_tune_or_of_the_head():
     assert tune_range(chart_of("1"), unfold(chart_of("1"))) is None
 
 
+def test_a_range_counts_a_last_chorus_that_goes_up():
+    """A 4 one half step up is lower than a 5 at home, three half steps up it is higher.
+
+    Derived by arithmetic: 4 lies 5 half steps above 1, 5 lies 7; 5 + 1 < 7 < 5 + 3.
+    """
+    body = "# verse\n1\ntune: 1 3 5 -\n# chorus\n4\ntune: 2 3 4 -\n"
+    up = {by: chart_of(body, form=f"verse, [key +{by}], chorus") for by in (1, 3)}
+    tops = {by: tune_range(chart, unfold(chart)).highest for by, chart in up.items()}
+    assert tops == {1: read_tune_pitch("5"), 3: read_tune_pitch("4")}
+
+
 def test_a_tune_is_written_as_it_is_read():
     """Groups that nest come back as even shares; the chart is the same."""
     tune = "tune: (1 (2 3)) - (- 4 5) 0 | 0 | (1 2_ 3) x {b3}/3&5' -"

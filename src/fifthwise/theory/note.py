@@ -17,6 +17,7 @@ __all__ = [
     "SpelledPitch",
     "accidentals",
     "between",
+    "nearest_interval",
     "note_at",
     "plain_accidentals",
     "read_note",
@@ -144,6 +145,13 @@ def transpose(pitch: SpelledPitch, by: Interval) -> SpelledPitch:
 def between(low: SpelledPitch, high: SpelledPitch) -> Interval:
     """The interval that leads from ``low`` to ``high``."""
     return Interval(high.fifths - low.fifths, _raw_octave(high) - _raw_octave(low))
+
+
+def nearest_interval(fifths: int) -> Interval:
+    """The smallest interval to a note so many fifths away, up at a tritone, in its simplest spelling."""
+    place = (fifths + 5) % 12 - 5
+    semitones = (7 * place + 5) % 12 - 5
+    return Interval(place, (semitones - 7 * place) // 12)
 
 
 def read_note(text: str) -> NoteName:

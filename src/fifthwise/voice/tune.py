@@ -20,6 +20,7 @@ from fifthwise.theory import (
     SpelledPitch,
     degree_interval,
     move_key,
+    nearest_interval,
     transpose,
 )
 from fifthwise.voice.errors import NoTune
@@ -103,7 +104,7 @@ def sung_tune(chart: Chart, timeline: Timeline) -> SungTune:
         The song has neither a tune nor both its ends.
     """
     numbering = chart.numbering
-    one = _nearest(numbering.one(chart.key).fifths - chart.key.tonic.fifths)
+    one = nearest_interval(numbering.one(chart.key).fifths - chart.key.tonic.fifths)
     notes = _written_notes(chart, timeline, _instrumental(chart))
     timed = bool(notes)
     written = None
@@ -121,7 +122,7 @@ def sung_pitch(note: SungNote, key: Key, tonic: SpelledPitch) -> SpelledPitch:
     if not note.lift:
         return pitch
     moved = move_key(key, note.lift, sharps=key.signature > 0)
-    turn = (moved.tonic.fifths - key.tonic.fifths - _nearest(7 * note.lift).fifths) // 12
+    turn = (moved.tonic.fifths - key.tonic.fifths - nearest_interval(7 * note.lift).fifths) // 12
     return transpose(pitch, Interval(12 * turn, -7 * turn))
 
 
@@ -160,14 +161,7 @@ def _end_notes(chart: Chart, timeline: Timeline) -> tuple[SungNote, ...]:
 def _note(chart: Chart, key: Key, pitch: TunePitch, beats: Fraction) -> SungNote:
     numbering: Numbering = chart.numbering
     home_one = numbering.one(chart.key).fifths
-    to_one = _nearest(home_one - chart.key.tonic.fifths)
-    lift = _nearest(numbering.one(key).fifths - home_one)
+    to_one = nearest_interval(home_one - chart.key.tonic.fifths)
+    lift = nearest_interval(numbering.one(key).fifths - home_one)
     above_home = to_one + lift + degree_interval(pitch.degree, pitch.octave)
     return SungNote(above_home, beats, pitch.degree, lift.semitones)
-
-
-def _nearest(fifths: int) -> Interval:
-    """The smallest interval to a note so many fifths away, up at a tritone, in its simplest spelling."""
-    place = (fifths + 5) % 12 - 5
-    semitones = (7 * place + 5) % 12 - 5
-    return Interval(place, (semitones - 7 * place) // 12)
