@@ -1,5 +1,6 @@
 import pytest
 
+from fifthwise.exchange import read_letter_chart
 from tests.exchange.sheets import read, told
 
 ONE_MISSING = "Each token is one felt beat here; 1 beat missing"
@@ -96,3 +97,12 @@ def test_numbers_are_sent_to_check(sheet, wanted):
 def test_a_sheet_without_bars_says_so(sheet):
     """There is nothing to make a chart of."""
     assert [fault.what for fault in read(sheet).faults] == ["there are no bars of chords"]
+
+
+@pytest.mark.parametrize("line", ["D.S. al Coda", "To Coda", "(Fine)", "D.C."])
+def test_a_jump_on_a_line_of_its_own_is_not_sung(line):
+    """It is a fault that says where it belongs; words such as 'fine weather' stay words."""
+    sheet = "Blue Slip\nKey: G\n[Verse]\n| G | C |\nfine weather\n"
+    assert read_letter_chart(sheet, "slip.txt").faults == ()
+    [fault] = read_letter_chart(f"{sheet}{line}\n", "slip.txt").faults
+    assert (fault.line, fault.what) == (6, f"'{line}' stands on a line of its own")

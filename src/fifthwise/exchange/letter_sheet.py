@@ -23,6 +23,11 @@ STROKES = re.compile(
 )
 TIMES = re.compile(r"\s*+\(?\s{0,4}(?:[xX×]\s{0,4}\d{1,3}|\d{1,3}\s{0,4}[xX×])\s{0,4}\)?\s*+\Z")
 BAR_SIGN = re.compile(r"[|‖𝄀-𝄇]")
+# A jump beside no bar: it would otherwise be taken for sung words.
+JUMP_LINE = re.compile(
+    r"[(\[]?\s*(?:[Dd]\.?\s?[SCsc]\.?(?:\s+al\s+(?:[Cc]oda|[Ff]ine))?|[Tt]o\s+[Cc]oda|Fine|FINE|[Ss]egno)\.?\s*[)\]]?"
+)
+JUMP_FIX = "Write it behind the chords of its bar, as in '| G | C D.S. al Coda |'"
 SUNG = re.compile(r"(?:words|lyrics?|text)\s*:\s*", re.IGNORECASE)
 CHORDS_WITHOUT_BARS = "Put '|' between the bars, as in '| G | C D | Em |'"
 
@@ -112,6 +117,8 @@ class SheetReader:
         if BAR_SIGN.search(text) and (len(music) * 2 >= len(tokens) or (music and text.lstrip()[0] == "|")):
             self._count(music, line)
             self._bars(text, line, column)
+        elif JUMP_LINE.fullmatch(text.strip()):
+            self.source.fault(at, f"'{text.strip()}' stands on a line of its own", JUMP_FIX)
         elif _all_chords(text):
             self.source.fault(at, "this line of chords has no bar lines", CHORDS_WITHOUT_BARS)
         else:

@@ -32,8 +32,9 @@ def head_reads(chart: Chart, reader: Reader) -> tuple[str, ...]:
 
 
 def head_notes(chart: Chart, reader: Reader) -> tuple[str, ...]:
-    """What a stranger could misread in the numbers."""
-    if reader.view.show == "letters":
+    """What a stranger could misread in the numbers, of chords or of the tune."""
+    tune = reader.view.tune and any(bar.tune for section in chart.sections for bar in section.bars)
+    if reader.view.show == "letters" and not tune:
         return ()
     return tuple(_notes(chart, reader))
 

@@ -56,7 +56,16 @@ def _as_called(one: SpelledPitch, chart: Chart) -> SpelledPitch:
 
 def _facts(chart: Chart) -> tuple[str, ...]:
     tempo = f"{float(chart.tempo):g}" if chart.tempo else f"about {float(DEFAULT_TEMPO):g}"
-    return tuple(fact for fact in (str(chart.metre), tempo, chart.feel or "") if fact)
+    return tuple(fact for fact in (str(chart.metre), tempo, chart.feel or "", _home(chart)) if fact)
+
+
+def _home(chart: Chart) -> str:
+    """Where a minor song comes home, since its numbers may count from elsewhere."""
+    if not chart.key.is_minor:
+        return ""
+    if chart.minor == "natural":
+        return "home is 1–; 3, 6 and 7 are the minor scale’s"
+    return "home is 6–" if chart.minor == "from-six" else "home is 1–"
 
 
 def _blocks(song: Song) -> Iterator[tuple[LyricBlock, PlayedBar, PlayedBar]]:
