@@ -30,7 +30,7 @@ EASE: dict[Ease, str] = {
 
 
 def singer_picture(
-    profile: SungProfile, name: str, *, ranking: Sequence[KeyFit] = (), row: float = ROW
+    profile: SungProfile, name: str, *, song: str = "", ranking: Sequence[KeyFit] = (), row: float = ROW
 ) -> str:
     """Draw a song in one key against a singer.
 
@@ -40,6 +40,8 @@ def singer_picture(
         The time on each pitch in that key.
     name : str
         What the band calls the singer.
+    song : str, optional
+        The song's title, for the heading.
     ranking : sequence of KeyFit, optional
         The best keys, the best first: a key that was called and is not the best is not reasoned for.
     row : float, optional
@@ -53,6 +55,7 @@ def singer_picture(
     better = _better(profile, ranking)
     key = printed_key(profile.fit.key)
     title = f"{key} for {name}, as called" if better else f"Why {key} for {name}"
+    title = f"{song}: {title}" if song else title
     head, top = _head(title, profile, better)
     scale = scale_of((profile,), top, row)
     parts = [hatching(_hatch(profile)), *head, *_voice(profile, scale), *_bars(profile, scale)]

@@ -19,7 +19,7 @@ WIDEST = 44
 RANKS = ("best", "2nd", "3rd")
 
 
-def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10) -> str:
+def keys_picture(profiles: Sequence[SungProfile], name: str, *, song: str = "", row: float = 10) -> str:
     """Draw one song in several keys against one singer.
 
     Parameters
@@ -28,12 +28,14 @@ def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10)
         One a key, the best first; at least one.
     name : str
         What the band calls the singer.
+    song : str, optional
+        The song's title, for the heading.
     row : float, optional
         Height of a semitone.
     """
     ranked = list(enumerate(profiles))
     right = LEFT + COLUMN * len(ranked)
-    title = broken(_title(name), right, SIZE)
+    title = broken(_title(name, song), right, SIZE)
     scale = scale_of(tuple(profiles), TOP + LEADING * (len(title) - 1), row)
     columns = sorted(ranked, key=lambda item: item[1].fit.tonic.midi)
     hatch = f"hatch-keys{profiles[0].fit.tonic.midi}"
@@ -42,11 +44,11 @@ def keys_picture(profiles: Sequence[SungProfile], name: str, *, row: float = 10)
     for place, (rank, profile) in enumerate(columns):
         middle = LEFT + COLUMN * (place + 0.5)
         parts += [*_column(profile, scale, middle, hatch), *_foot(profile, rank, middle, scale.bottom)]
-    return picture(right, scale.bottom + 50, _title(name), keys_words(profiles), parts)
+    return picture(right, scale.bottom + 50, _title(name, song), keys_words(profiles), parts)
 
 
-def _title(name: str) -> str:
-    return f"Other keys for {name}"
+def _title(name: str, song: str) -> str:
+    return f"{song}: keys for {name}" if song else f"Other keys for {name}"
 
 
 def keys_words(profiles: Sequence[SungProfile]) -> str:

@@ -137,18 +137,21 @@ def _pictures(call: Call) -> list[Book]:
     """A song's pictures for its singer: tonight's key, and the best keys beside one another."""
     if call.singer is None or call.tune is None or call.fit is None:
         return []
-    tune, singer, fit = call.tune, call.singer, call.fit
+    tune, singer, fit, song = call.tune, call.singer, call.fit, call.chart.title
     best = call.fits[singer.name][:BEST_KEYS]
     stem = f"pictures/{file_name(singer.name)}/{call.number:02d}-{file_name(call.chart.title)}"
     asked = f"{fit.key.short} as called" if fit not in best[:1] else f"why {fit.key.short}"
     why, beside = f"{singer.name}: {asked}", f"{singer.name}: best keys"
+
+    def tonights() -> bytes:
+        profile = sung_profile(tune, singer, fit)
+        return singer_picture(profile, singer.name, song=song, ranking=best).encode()
+
+    def best_ones() -> bytes:
+        profiles = [sung_profile(tune, singer, each) for each in best]
+        return keys_picture(profiles, singer.name, song=song).encode()
+
     return [
-        Book(
-            f"{stem}.svg", f"{why}, {call.chart.title}",
-            lambda: singer_picture(sung_profile(tune, singer, fit), singer.name, ranking=best).encode(),
-        ),
-        Book(
-            f"{stem}-keys.svg", f"{beside}, {call.chart.title}",
-            lambda: keys_picture([sung_profile(tune, singer, each) for each in best], singer.name).encode(),
-        ),
-    ]  # fmt: skip
+        Book(f"{stem}.svg", f"{why}, {song}", tonights),
+        Book(f"{stem}-keys.svg", f"{beside}, {song}", best_ones),
+    ]
