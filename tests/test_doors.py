@@ -7,7 +7,7 @@ from types import ModuleType
 
 import pytest
 
-ROOMS = ("theory", "chart", "voice", "page", "exchange", "stage", "cli")
+ROOMS = ("theory", "chart", "voice", "page", "exchange", "book", "stage", "cli")
 PURE = ("theory", "chart", "voice", "exchange")
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """
@@ -43,3 +43,10 @@ def test_a_pure_room_brings_nobody_along(room):
     assert "fifthwise" in roots
     assert roots - {"fifthwise"} <= sys.stdlib_module_names
     assert not loaded & {"socket", "sqlite3", "random", "asyncio", "urllib.request"}
+
+
+def test_the_command_does_not_load_the_database_before_it_is_needed():
+    """Its library takes longer to load than the command takes to answer."""
+    code = NEW_MODULES.format(room="cli.main")
+    run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not {name.partition(".")[0] for name in run.stdout.split()} & {"sqlalchemy", "alembic"}

@@ -1,0 +1,136 @@
+"""The engine under a book, and all that only one database knows about.
+
+SQLite begins a transaction as a reader and is refused when it turns to writing while another writes; so a
+writer says it at the start, and then waits its turn. ``synchronous=FULL`` writes the log through to the
+disk before a save is acknowledged.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import partial
+from os import PathLike, fspath
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from sqlalchemy import URL, Connection, Engine, create_engine, event, exc, make_url
+from sqlalchemy.engine.interfaces import DBAPIConnection
+from sqlalchemy.pool import ConnectionPoolEntry
+
+from fifthwise.book.database_faults import tell
+from fifthwise.book.errors import BookAway
+
+__all__ = ["WAIT_MS", "Book", "keep_log", "make_book", "reading", "writing"]
+
+WAIT_MS = 5000  # how long a writer waits for another; a save takes some ten
+BEGIN = "fifthwise_begin"
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """An open book; ``with`` closes it.
+
+    Attributes
+    ----------
+    where : str
+        Its file or address, without a password.
+    engine : Engine
+        The database under it, for this package alone.
+    """
+
+    where: str
+    engine: Engine
+
+    def close(self) -> None:
+        """Let go of the file or the connections."""
+        self.engine.dispose()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+
+def make_book(place: str | PathLike[str], wait_ms: int) -> Book:
+    """Set an engine up for a file or a database's address; nothing is opened yet.
+
+    Raises
+    ------
+    BookAway
+        The address cannot be read, or its database needs what is not installed.
+    """
+    text = fspath(place)
+    url = _read_url(text) if "://" in text else URL.create("sqlite", database=str(Path(text).absolute()))
+    where = url.render_as_string(hide_password=True) if "://" in text else text
+    try:
+        engine = create_engine(url)
+    except (exc.NoSuchModuleError, ModuleNotFoundError) as error:
+        raise BookAway(
+            f"no driver is installed for '{url.drivername}'", where, "Install it, or name a file"
+        ) from error
+    event.listen(engine, "handle_error", partial(tell, where))
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", partial(_set_sqlite, wait_ms))
+        event.listen(engine, "begin", _begin_sqlite)
+    return Book(where, engine)
+
+
+def _read_url(text: str) -> URL:
+    try:
+        return make_url(text)
+    except exc.ArgumentError as error:
+        raise BookAway(
+            "this is no address of a database", "book", "Write one as in 'postgresql+psycopg://host/name'"
+        ) from error
+
+
+def _set_sqlite(wait_ms: int, connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
+    # Python's own BEGIN comes late and only for some statements; _begin_sqlite says it instead.
+    connection.isolation_level = None
+    cursor = connection.cursor()
+    for setting in ("foreign_keys=ON", "synchronous=FULL", f"busy_timeout={wait_ms}"):
+        cursor.execute(f"PRAGMA {setting}")
+    cursor.close()
+
+
+def _begin_sqlite(connection: Connection) -> None:
+    begin = connection.get_execution_options().get(BEGIN, "BEGIN")
+    if begin:
+        connection.exec_driver_sql(begin)
+
+
+def keep_log(book: Book) -> None:
+    """Have SQLite write ahead into a log; the file remembers it. Other databases do so anyway.
+
+    Raises
+    ------
+    BookAway
+        The file lies where SQLite cannot do so.
+    """
+    if book.engine.dialect.name != "sqlite":
+        return
+    with book.engine.connect().execution_options(**{BEGIN: ""}) as connection:
+        mode = connection.exec_driver_sql("PRAGMA journal_mode=WAL").scalar_one()
+    if mode != "wal":
+        raise BookAway(
+            "a book cannot be kept safely in this place", book.where, "Keep it on a disk of this computer"
+        )
+
+
+@contextmanager
+def reading(book: Book) -> Iterator[Connection]:
+    """Read in one transaction: what is read fits together."""
+    with book.engine.connect() as connection, connection.begin():
+        yield connection
+
+
+@contextmanager
+def writing(book: Book) -> Iterator[Connection]:
+    """Write in one transaction: all of it is kept at the end, or none."""
+    options = {BEGIN: "BEGIN IMMEDIATE"}
+    with book.engine.connect().execution_options(**options) as connection, connection.begin():
+        yield connection

@@ -1,0 +1,1 @@
+"""The migrations, each in a file named by its number."""

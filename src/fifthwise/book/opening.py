@@ -1,0 +1,40 @@
+"""A book opened: found or made, looked through, and brought up to date."""
+
+from os import PathLike
+
+from fifthwise.book.engine import WAIT_MS, Book, keep_log, make_book
+from fifthwise.book.schema import migrate
+
+__all__ = ["open_book"]
+
+
+def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Book:
+    """Open a book, making it where there is none. Close it when done, or use ``with``.
+
+    Parameters
+    ----------
+    url_or_path : str or path
+        A file, or a database's address such as ``postgresql+psycopg://host/name``.
+    wait_ms : int
+        Milliseconds that a writer waits for another before ``BookLocked``; SQLite only.
+
+    Raises
+    ------
+    NotABook
+        It is something else, or damaged. It is left as it is.
+    NewerBook
+        It was made by a newer fifthwise.
+    BookLocked
+        Somebody else is writing in it.
+    BookAway
+        It cannot be reached, read or written.
+    """
+    book = make_book(url_or_path, wait_ms)
+    try:
+        # The log comes after the look at what is there: another program's file is not ours to change.
+        migrate(book)
+        keep_log(book)
+    except BaseException:
+        book.close()
+        raise
+    return book

@@ -1,0 +1,56 @@
+"""The shape of a book's database, brought up to date by migrations when a book is opened."""
+
+from pathlib import Path
+
+from sqlalchemy import Connection, column, inspect, select, table
+
+from fifthwise.book.engine import Book, reading, writing
+from fifthwise.book.errors import NewerBook, NotABook
+
+__all__ = ["MIGRATIONS", "REVISIONS", "migrate"]
+
+MIGRATIONS = Path(__file__).parent / "migrations"
+REVISIONS = ("0001",)  # every migration, in order; the last is today's shape
+MARK = table("alembic_version", column("version_num"))
+
+
+def migrate(book: Book) -> None:
+    """Bring a book to today's shape; an empty file or database becomes a book.
+
+    Raises
+    ------
+    NotABook
+        It is another program's database.
+    NewerBook
+        It was made by a newer fifthwise.
+    """
+    with reading(book) as connection:
+        if _revision(book, connection) == REVISIONS[-1]:
+            return
+    with writing(book) as connection:
+        # Somebody else may have done it while we waited to write.
+        if _revision(book, connection) != REVISIONS[-1]:
+            _upgrade(connection)
+
+
+def _revision(book: Book, connection: Connection) -> str | None:
+    tables = inspect(connection).get_table_names()
+    if MARK.name not in tables:
+        if tables:
+            raise NotABook("this is another program's database", book.where, "Name another file or database")
+        return None
+    found = connection.execute(select(MARK.c.version_num)).scalar()
+    if found is not None and found not in REVISIONS:
+        raise NewerBook("this book was made by a newer fifthwise", book.where, "Install the newest fifthwise")
+    return found
+
+
+def _upgrade(connection: Connection) -> None:
+    # Only a book that is new or old needs Alembic, which takes its time to load.
+    from alembic import command
+    from alembic.config import Config
+
+    config = Config(attributes={"connection": connection})
+    config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
+    config.set_main_option("path_separator", "os")
+    command.upgrade(config, "head")

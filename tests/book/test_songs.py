@@ -1,0 +1,142 @@
+"""Songs kept: there and back, every version, and one winner where several save at once."""
+
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import FrozenInstanceError
+from datetime import UTC, datetime
+from threading import Barrier
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from fifthwise.book import (
+    NoSuchSong,
+    SongConflict,
+    add_song,
+    open_book,
+    restore,
+    save_song,
+    song,
+    songs,
+    versions,
+)
+from fifthwise.chart import ChartFaults, write_chart
+from fifthwise.theory import read_key
+from tests.book.texts import tune
+from tests.chart.strategies import charts
+
+SAVERS = 8
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory):
+    """One book for all tests here."""
+    with open_book(tmp_path_factory.mktemp("book") / "songs.book") as book:
+        yield book
+
+
+@settings(
+    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+)
+@given(texts=st.lists(charts().map(write_chart), min_size=1, max_size=3), data=st.data())
+def test_every_text_that_was_saved_is_read_again(book, texts, data):
+    """Versions are all texts in order; the song is the last of them; one restored is a new version."""
+    row = add_song(book, texts[0])
+    for number, text in enumerate(texts[1:], 1):
+        row = save_song(book, row.id, text, number)
+    assert row.version == len(texts)
+    assert song(book, row.id).text == texts[-1]
+    back = data.draw(st.integers(1, len(texts)))
+    restored = restore(book, row.id, back)
+    kept = versions(book, row.id)
+    assert [version.text for version in kept] == [*texts, texts[back - 1]]
+    assert [version.version for version in kept] == list(range(1, restored.version + 1))
+
+
+@pytest.mark.parametrize("text", [tune().replace("\n", "\r\n"), tune("<script>א\U0001f3bb</script>")])
+def test_a_text_is_kept_as_it_was_written(book, text):
+    """Line ends, signs and writing systems stay."""
+    assert song(book, add_song(book, text).id).text == text
+
+
+def test_a_row_says_what_the_head_says(book):
+    """What lists show comes from the chart; what the head is silent about is None."""
+    row = add_song(book, tune("Keel", key="F# minor", tempo="92", feel="shuffle", tags="slow, dance "))
+    assert (row.version, row.title, row.by, row.key) == (1, "Keel", None, read_key("F#m"))
+    assert (row.tempo_bpm, row.feel, row.tags) == (92.0, "shuffle", ("slow", "dance"))
+    changed = save_song(book, row.id, tune("Keelson"), row.version)
+    assert (changed.title, changed.tempo_bpm, changed.feel, changed.tags) == ("Keelson", None, None, ())
+    assert changed in songs(book)
+    with pytest.raises(FrozenInstanceError):
+        row.title = "Hull"
+
+
+def test_a_version_knows_when_it_was_saved(book):
+    """The time is UTC and says so."""
+    before = datetime.now(UTC)
+    (version,) = versions(book, add_song(book, tune()).id)
+    assert before <= version.saved_at <= datetime.now(UTC)
+
+
+def test_a_save_over_an_older_version_is_refused_with_both_texts(book):
+    """Nothing is lost: the book keeps theirs, the fault brings both."""
+    row = add_song(book, tune())
+    save_song(book, row.id, tune(bars="1 | 5"), 1)
+    with pytest.raises(SongConflict, match="'Slack Water': the song has been changed meanwhile") as caught:
+        save_song(book, row.id, tune(bars="1 | 4"), 1)
+    conflict = caught.value
+    assert (conflict.mine, conflict.theirs) == (tune(bars="1 | 4"), tune(bars="1 | 5"))
+    assert save_song(book, row.id, conflict.mine, conflict.version).version == 3
+
+
+def test_of_several_who_save_at_once_one_wins(book):
+    """The others are each told, and only the winner's text is kept."""
+    row = add_song(book, tune())
+    start = Barrier(SAVERS)
+
+    def save(number):
+        start.wait()
+        try:
+            save_song(book, row.id, tune(tempo=100 + number), 1)
+        except SongConflict as conflict:
+            return conflict
+        return number
+
+    with ThreadPoolExecutor(SAVERS) as pool:
+        results = list(pool.map(save, range(SAVERS)))
+    (winner,) = [result for result in results if isinstance(result, int)]
+    conflicts = [result for result in results if isinstance(result, SongConflict)]
+    assert len(conflicts) == SAVERS - 1
+    assert {conflict.theirs for conflict in conflicts} == {tune(tempo=100 + winner)}
+    assert [version.text for version in versions(book, row.id)] == [tune(), tune(tempo=100 + winner)]
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (tune(bars="8x"), "8x"),
+        ("\ud800", "not UTF-8"),
+        (tune("a\0b"), "NUL"),
+        (tune(bars=" " * 1_000_001), "split it"),
+    ],
+)
+def test_a_faulty_chart_is_refused(book, text, words):
+    """Neither a new song nor a version is made of it."""
+    row, count = add_song(book, tune()), len(songs(book))
+    with pytest.raises(ChartFaults, match=words):
+        add_song(book, text)
+    with pytest.raises(ChartFaults, match=words):
+        save_song(book, row.id, text, 1)
+    assert len(songs(book)) == count
+    assert len(versions(book, row.id)) == 1
+
+
+def test_what_is_not_there_is_said(book):
+    """A song or version that the book does not have is no programmer's slip."""
+    row = add_song(book, tune())
+    absent = "there is no song 99999. Look for it in the list of songs"
+    for ask in (song, versions, lambda b, i: save_song(b, i, tune(), 1), lambda b, i: restore(b, i, 1)):
+        with pytest.raises(NoSuchSong, match=absent):
+            ask(book, 99999)
+    with pytest.raises(NoSuchSong, match=r"there is no version 2 of this song. Name one from 1 to 1"):
+        restore(book, row.id, 2)
