@@ -18,9 +18,11 @@ from fifthwise.book.errors import (
 )
 from fifthwise.book.opening import open_book
 from fifthwise.book.rows import Song, SongRow, SongVersion
+from fifthwise.book.search import LONGEST_SEARCH, find_songs
 from fifthwise.book.songs import add_song, restore, save_song, song, songs, versions
 
 __all__ = [
+    "LONGEST_SEARCH",
     "WAIT_MS",
     "Book",
     "BookAway",
@@ -36,6 +38,7 @@ __all__ = [
     "SongRow",
     "SongVersion",
     "add_song",
+    "find_songs",
     "open_book",
     "restore",
     "save_song",
