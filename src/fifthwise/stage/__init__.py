@@ -1,6 +1,6 @@
 """What people do with it on the night: an evening's songs, keys and books."""
 
-from fifthwise.stage.books import Book, books, player_view
+from fifthwise.stage.books import Output, books, player_view
 from fifthwise.stage.errors import EveningFaults, PartFault, StageError
 from fifthwise.stage.evening import Evening, Player, SetSong
 from fifthwise.stage.evening_text import LEVELS, SHOWS, read_evening
@@ -11,10 +11,10 @@ from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
 __all__ = [
     "LEVELS",
     "SHOWS",
-    "Book",
     "Call",
     "Evening",
     "EveningFaults",
+    "Output",
     "Part",
     "PartFault",
     "Player",

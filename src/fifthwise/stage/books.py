@@ -25,13 +25,13 @@ from fifthwise.stage.summary import summary
 from fifthwise.stage.tonight import Call, Tonight
 from fifthwise.voice import Singer, band_terms, sung_profile
 
-__all__ = ["Book", "books", "player_view"]
+__all__ = ["Output", "books", "player_view"]
 
 BEST_KEYS = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Book:
+class Output:
     """One file of the evening's output, made when it is asked for.
 
     Attributes
@@ -49,19 +49,19 @@ class Book:
     make: Callable[[], bytes]
 
 
-def books(tonight: Tonight) -> tuple[Book, ...]:
+def books(tonight: Tonight) -> tuple[Output, ...]:
     """Every file of the evening, in the order in which a leader hands them out."""
     made = [_player_book(tonight, player) for player in tonight.evening.players]
     made += [_singer_book(tonight, singer) for singer in tonight.evening.singers]
-    made.append(Book("key-sheet.pdf", "key sheet", lambda: _key_sheet(tonight)))
+    made.append(Output("key-sheet.pdf", "key sheet", lambda: _key_sheet(tonight)))
     for call in tonight.calls:
         made += _pictures(call)
     made = _apart(made)
     listed = [(book.path, book.label) for book in made]
-    return (*made, Book("summary.md", "summary", lambda: summary(tonight, listed).encode()))
+    return (*made, Output("summary.md", "summary", lambda: summary(tonight, listed).encode()))
 
 
-def _apart(made: list[Book]) -> list[Book]:
+def _apart(made: list[Output]) -> list[Output]:
     """Number files whose names are alike, in capitals or not, so that none replaces another."""
     taken: Counter[str] = Counter()
     apart = []
@@ -82,10 +82,10 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
     return PageView(player.show, part, singer, paper, tune=player.part.tune)
 
 
-def _player_book(tonight: Tonight, player: Player) -> Book:
+def _player_book(tonight: Tonight, player: Player) -> Output:
     label = f"{player.name}, {player.part.label}"
     path = f"books/{file_name(player.name, player.part.name)}.pdf"
-    return Book(path, label, lambda: _player_pages(tonight, player, label))
+    return Output(path, label, lambda: _player_pages(tonight, player, label))
 
 
 def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
@@ -108,9 +108,9 @@ def _running(call: Call, anchor: str, reads: str = "") -> RunningSong:
     )
 
 
-def _singer_book(tonight: Tonight, singer: Singer) -> Book:
+def _singer_book(tonight: Tonight, singer: Singer) -> Output:
     path = f"lyrics/{file_name(singer.name)}.pdf"
-    return Book(path, f"{singer.name}, lyric sheets", lambda: _singer_pages(tonight, singer))
+    return Output(path, f"{singer.name}, lyric sheets", lambda: _singer_pages(tonight, singer))
 
 
 def _singer_pages(tonight: Tonight, singer: Singer) -> bytes:
@@ -133,7 +133,7 @@ def _key_sheet(tonight: Tonight) -> bytes:
     return book_pages([record], paper=evening.paper, title=f"{evening.name}: keys")
 
 
-def _pictures(call: Call) -> list[Book]:
+def _pictures(call: Call) -> list[Output]:
     """A song's pictures for its singer: tonight's key, and the best keys beside one another."""
     if call.singer is None or call.tune is None or call.fit is None:
         return []
@@ -152,6 +152,6 @@ def _pictures(call: Call) -> list[Book]:
         return keys_picture(profiles, singer.name, song=song).encode()
 
     return [
-        Book(f"{stem}.svg", f"{why}, {song}", tonights),
-        Book(f"{stem}-keys.svg", f"{beside}, {song}", best_ones),
+        Output(f"{stem}.svg", f"{why}, {song}", tonights),
+        Output(f"{stem}-keys.svg", f"{beside}, {song}", best_ones),
     ]
