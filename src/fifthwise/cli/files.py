@@ -24,16 +24,17 @@ class FileFault(FifthwiseError):
 
 
 def read_bytes(path: Path) -> bytes:
-    """Read a file of at most ``LARGEST_TEXT`` bytes; a longer one is cut one byte after that.
+    """Read a file of at most ``LARGEST_TEXT`` bytes; a longer one is refused unread.
 
     Raises
     ------
     FileFault
-        It is not there, or may not be read.
+        It is not there, may not be read, or is too large.
     """
     try:
         with path.open("rb") as file:
-            return file.read(LARGEST_TEXT + 1) if path.stat().st_size <= LARGEST_TEXT else _too_large(path)
+            _check_size(path)
+            return file.read(LARGEST_TEXT + 1)
     except IsADirectoryError as error:
         raise FileFault("this is a folder", str(path), "Name a file in it") from error
     except FileNotFoundError as error:
@@ -42,10 +43,11 @@ def read_bytes(path: Path) -> bytes:
         raise FileFault("this file may not be read", str(path), "Check its permissions") from error
 
 
-def _too_large(path: Path) -> bytes:
-    size = path.stat().st_size / 1e6
-    fix = f"A file may have {LARGEST_TEXT / 1e6:.0f} MB; split it"
-    raise FileFault(f"the file has {size:.1f} MB", str(path), fix)
+def _check_size(path: Path) -> None:
+    size = path.stat().st_size
+    if size > LARGEST_TEXT:
+        fix = f"A file may have {LARGEST_TEXT / 1e6:.0f} MB; split it"
+        raise FileFault(f"the file has {size / 1e6:.1f} MB", str(path), fix)
 
 
 def read_text(path: Path) -> str:

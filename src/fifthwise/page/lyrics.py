@@ -4,11 +4,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from fifthwise.chart import DEFAULT_TEMPO, Chart, PlayedBar, Timeline, unfold
+from fifthwise.chart import Chart, PlayedBar, Timeline, unfold
 from fifthwise.page.lyrics_lines import Song, Stretch, cues_for, lyric_line, stretches
 from fifthwise.page.lyrics_model import LyricBlock, LyricLine, LyricSheet, Piece
 from fifthwise.page.lyrics_start import reach_words, start_words
-from fifthwise.page.text_signs import printed_key
+from fifthwise.page.text_signs import printed_key, printed_tempo
 from fifthwise.theory import Key, SpelledPitch
 
 __all__ = ["lyric_sheet"]
@@ -55,8 +55,9 @@ def _as_called(one: SpelledPitch, chart: Chart) -> SpelledPitch:
 
 
 def _facts(chart: Chart) -> tuple[str, ...]:
-    tempo = f"{float(chart.tempo):g}" if chart.tempo else f"about {float(DEFAULT_TEMPO):g}"
-    return tuple(fact for fact in (str(chart.metre), tempo, chart.feel or "", _home(chart)) if fact)
+    return tuple(
+        fact for fact in (str(chart.metre), printed_tempo(chart), chart.feel or "", _home(chart)) if fact
+    )
 
 
 def _home(chart: Chart) -> str:

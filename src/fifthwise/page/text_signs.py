@@ -5,9 +5,10 @@ Only names that the theory wrote go through here; a user's own words are left as
 
 import re
 
+from fifthwise.chart import DEFAULT_TEMPO, Chart
 from fifthwise.theory import Degree, Key, NoteName, SpelledPitch
 
-__all__ = ["printed", "printed_key", "printed_prose"]
+__all__ = ["printed", "printed_key", "printed_prose", "printed_tempo"]
 
 # A note name inside a sentence, with its accidental: Bb, F#4, Ebb; never the b of a word.
 NAME_IN_PROSE = re.compile(r"\b([A-G])(bb|##|b|#)(?![A-Za-z])")
@@ -28,3 +29,8 @@ def printed_key(key: Key) -> str:
 def printed_prose(sentence: str) -> str:
     """Print a sentence of ours: note names with true accidentals, and a true apostrophe."""
     return NAME_IN_PROSE.sub(lambda match: match[1] + printed(match[2]), sentence).replace("'", "’")
+
+
+def printed_tempo(chart: Chart) -> str:
+    """Print a song's tempo in felt beats a minute; ``about 100`` where the song does not say."""
+    return f"about {float(DEFAULT_TEMPO):g}" if chart.tempo is None else f"{float(chart.tempo):g}"

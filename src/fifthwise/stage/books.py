@@ -90,14 +90,12 @@ def _player_book(tonight: Tonight, player: Player) -> Output:
 
 def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
     evening = tonight.evening
-    views = [player_view(player, call, evening.paper) for call in tonight.calls]
-    running = [
-        _running(call, f"song-{call.number}", key_read(call.chart, view))
-        for call, view in zip(tonight.calls, views, strict=True)
-    ]
-    records = [title_record(evening.name, evening.date or "", running)]
-    for call, view in zip(tonight.calls, views, strict=True):
-        records.append(song_record(call.chart, view))
+    running, songs = [], []
+    for call in tonight.calls:
+        view = player_view(player, call, evening.paper)
+        running.append(_running(call, f"song-{call.number}", key_read(call.chart, view)))
+        songs.append(song_record(call.chart, view))
+    records = [title_record(evening.name, evening.date or "", running), *songs]
     return book_pages(records, paper=evening.paper, title=f"{evening.name}: {label}")
 
 

@@ -6,12 +6,11 @@ from typing import Protocol
 
 import yaml
 
-from fifthwise.chart import Fault
+from fifthwise.chart import LARGEST_TEXT, Fault
 from fifthwise.stage.errors import EveningFaults
 
-__all__ = ["LARGEST_EVENING", "Gathered", "compose", "fields", "text_of"]
+__all__ = ["Gathered", "compose", "fields", "text_of"]
 
-LARGEST_EVENING = 1_000_000
 DEEPEST = 12
 
 
@@ -49,7 +48,7 @@ def compose(text: str, gathered: Gathered) -> yaml.MappingNode:
     EveningFaults
         The text is no YAML, is too large or too deep, uses aliases, or is no mapping.
     """
-    if len(text) > LARGEST_EVENING:
+    if len(text) > LARGEST_TEXT:
         gathered.add_at(0, 0, 1, "the evening's file is too large", "Keep it under 1 MB")
         gathered.raise_any()
     try:

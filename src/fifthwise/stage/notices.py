@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 
 from fifthwise.chart import Chart, Cue
-from fifthwise.stage.tonight import Call, Tonight
+from fifthwise.stage.tonight import Call, Tonight, best_names
 
 __all__ = ["notices"]
 
-BEST_KEYS = 3
 EVERYONE = "all"
 
 
@@ -47,18 +46,12 @@ def _reach(call: Call) -> Iterator[str]:
     told = " and ".join(end for end in ends if end)
     if told:
         song = f"'{call.chart.title}' in {call.chart.key.short}"
-        yield f"{song}: {told} all that {name} has; try {best_keys(call)}"
+        *others, last = best_names(call.fits[name])
+        yield f"{song}: {told} all that {name} has; try {', '.join(others)} or {last}"
 
 
 def _steps(count: int) -> str:
     return "1 half step" if count == 1 else f"{count} half steps"
-
-
-def best_keys(call: Call) -> str:
-    """The keys that sit best for the song's singer, in words."""
-    assert call.singer is not None
-    names = [fit.key.short for fit in call.fits[call.singer.name][:BEST_KEYS]]
-    return f"{', '.join(names[:-1])} or {names[-1]}"
 
 
 def _cues(chart: Chart) -> Iterator[Cue]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from fifthwise.page import printed_tempo
 from fifthwise.stage.notices import notices
 from fifthwise.stage.tonight import Call, Tonight
 
@@ -34,11 +35,10 @@ def summary(tonight: Tonight, files: Sequence[tuple[str, str]]) -> str:
 
 def _row(call: Call) -> str:
     chart = call.chart
-    tempo = f"{float(chart.tempo):g}" if chart.tempo else "about 100"
     segue = " (straight on)" if call.song.segue else ""
     singer = call.singer.name if call.singer else ""
     cells = (
-        str(call.number), chart.title + segue, singer, chart.key.short, tempo,
+        str(call.number), chart.title + segue, singer, chart.key.short, printed_tempo(chart),
         call.song.counts_in or "", call.why,
     )  # fmt: skip
     return f"| {' | '.join(map(_cell, cells))} |"

@@ -9,7 +9,7 @@ from fifthwise.stage.evening import Evening, SetSong
 from fifthwise.theory import Key, KeyFault, NoteFault, SpelledPitch, read_key, read_note
 from fifthwise.voice import KeyFit, NoTune, Singer, SungTune, rank_keys, sung_tune
 
-__all__ = ["Call", "Tonight", "key_as_called", "plan"]
+__all__ = ["Call", "Tonight", "best_names", "key_as_called", "plan"]
 
 BEST_KEYS = 3
 
@@ -22,8 +22,8 @@ class Call:
     ----------
     number : int
         Place in the running order, from 1.
-    written, chart : Chart
-        The song as kept, and in tonight's key.
+    chart : Chart
+        The song in tonight's key.
     timeline : Timeline
         Tonight's, unfolded.
     singer : Singer or None
@@ -40,7 +40,6 @@ class Call:
 
     number: int
     song: SetSong
-    written: Chart
     chart: Chart
     timeline: Timeline
     singer: Singer | None
@@ -116,7 +115,7 @@ def _call(number: int, song: SetSong, written: Chart, called: Key | None, evenin
     fit = next((f for f in ranking if f.key == key or f.also == key or _sounds_as(f.key, key)), None)
     chart = _sung_at(rekey(written, key.tonic), fit)
     why = _why(singer, called, fit, key, ranking)
-    return Call(number, song, written, chart, unfold(chart), singer, tune, fits, fit, why)
+    return Call(number, song, chart, unfold(chart), singer, tune, fits, fit, why)
 
 
 def _tune(chart: Chart) -> SungTune | None:
@@ -139,6 +138,11 @@ def _sounds_as(one: Key, other: Key) -> bool:
     return one.tonic.pitch_class == other.tonic.pitch_class
 
 
+def best_names(ranking: tuple[KeyFit, ...]) -> tuple[str, ...]:
+    """The keys that sit best, by name."""
+    return tuple(fit.key.short for fit in ranking[:BEST_KEYS])
+
+
 def _why(
     singer: Singer | None, called: Key | None, fit: KeyFit | None, key: Key, ranking: tuple[KeyFit, ...]
 ) -> str:
@@ -147,6 +151,6 @@ def _why(
     if fit is None:
         return f"{key.short} as written; the chart has no tune to try against {singer.name}'s voice"
     if called is not None:
-        best = ", ".join(each.key.short for each in ranking[:BEST_KEYS])
+        best = ", ".join(best_names(ranking))
         return f"{key.short} was called; best for {singer.name}: {best}. {fit.reasons[0]}"
     return fit.reasons[0]
