@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from fifthwise.chart import parse
+from fifthwise.evening import read_evening
 from fifthwise.page import book_pictures, lyric_sheet, lyrics_record, song_record
-from fifthwise.stage import plan, player_view, read_evening
+from fifthwise.stage import plan, player_view
 
 ROOT = Path(__file__).resolve().parents[1]
 PPI = 100

@@ -9,8 +9,9 @@ import pytest
 from pypdf import PdfReader
 
 from fifthwise.chart import parse, read_chart, tune_range, unfold, write_chart
+from fifthwise.evening import read_evening
 from fifthwise.page import book_pages, lyric_sheet, lyrics_record, song_record
-from fifthwise.stage import plan, player_view, read_evening
+from fifthwise.stage import plan, player_view
 from fifthwise.theory import degree_interval
 
 DEMO = Path(__file__).resolve().parents[2] / "demo"

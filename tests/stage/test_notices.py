@@ -1,7 +1,8 @@
 """What a leader is told before the evening, and that no book replaces another."""
 
 from fifthwise.chart import parse
-from fifthwise.stage import books, notices, plan, read_evening
+from fifthwise.evening import read_evening
+from fifthwise.stage import books, notices, plan
 
 SONG = """---
 title: Rope Walk

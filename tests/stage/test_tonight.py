@@ -3,7 +3,8 @@
 import pytest
 
 from fifthwise.chart import parse
-from fifthwise.stage import EveningFaults, key_as_called, plan, read_evening
+from fifthwise.evening import EveningFaults, read_evening
+from fifthwise.stage import key_as_called, plan
 from fifthwise.theory import KeyFault
 
 TUNE = """---

@@ -4,7 +4,8 @@ from pathlib import Path
 
 from fifthwise.chart import Chart, ChartFaults, Fault, TextFaults
 from fifthwise.cli.files import FileFault, load_chart, read_text
-from fifthwise.stage import Evening, Tonight, plan, read_evening
+from fifthwise.evening import Evening, read_evening
+from fifthwise.stage import Tonight, plan
 
 __all__ = ["load_tonight"]
 

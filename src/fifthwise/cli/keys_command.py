@@ -61,7 +61,7 @@ def _singer(
     singer: str | None, evening: Path | None, usable: str | None, comfort: str | None, turns: str | None
 ) -> "Singer":
     """The singer named in an evening, or described by the options."""
-    from fifthwise.stage import read_evening
+    from fifthwise.evening import read_evening
     from fifthwise.voice import read_singer
 
     if evening is None:

@@ -91,8 +91,8 @@ def _kind(out: Path | None) -> str:
 def _view(
     show: "Show | None", instrument: str | None, capo: int, tune: bool | None, words: bool
 ) -> "PageView":
+    from fifthwise.evening import part_of
     from fifthwise.page import PagePart, PageView
-    from fifthwise.stage import part_of
 
     if instrument is None:
         return PageView(show or "both", PagePart(capo=capo), tune=bool(tune), words=words)

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from fifthwise.evening import Player, file_name
 from fifthwise.page import (
     PagePart,
     PageView,
@@ -19,8 +20,6 @@ from fifthwise.page import (
     song_record,
     title_record,
 )
-from fifthwise.stage.evening import Player
-from fifthwise.stage.names import file_name
 from fifthwise.stage.summary import summary
 from fifthwise.stage.tonight import Call, Tonight
 from fifthwise.voice import Singer, band_terms, sung_profile

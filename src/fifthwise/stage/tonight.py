@@ -4,8 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from fifthwise.chart import Chart, Fault, Timeline, rekey, unfold
-from fifthwise.stage.errors import EveningFaults
-from fifthwise.stage.evening import Evening, SetSong
+from fifthwise.evening import Evening, EveningFaults, SetSong
 from fifthwise.theory import Key, KeyFault, NoteFault, SpelledPitch, read_key, read_note
 from fifthwise.voice import KeyFit, NoTune, Singer, SungTune, rank_keys, sung_tune
 

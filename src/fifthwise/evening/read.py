@@ -7,11 +7,11 @@ from typing import TypeVar
 
 import yaml
 
+from fifthwise.evening.errors import PartFault
+from fifthwise.evening.evening import Evening, Player, SetSong
+from fifthwise.evening.nodes import Gathered, compose, fields, text_of
+from fifthwise.evening.parts import Part, part_of
 from fifthwise.page import Paper, Show
-from fifthwise.stage.errors import PartFault
-from fifthwise.stage.evening import Evening, Player, SetSong
-from fifthwise.stage.evening_nodes import Gathered, compose, fields, text_of
-from fifthwise.stage.parts import Part, part_of
 from fifthwise.theory import KeyFault, read_key
 from fifthwise.voice import Singer, SingerFault, read_singer
 

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from fifthwise.evening.parts import Part
 from fifthwise.page import Paper, Show
-from fifthwise.stage.parts import Part
 from fifthwise.voice import Singer
 
 __all__ = ["Evening", "Player", "SetSong"]

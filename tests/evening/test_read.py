@@ -2,7 +2,7 @@
 
 import pytest
 
-from fifthwise.stage import EveningFaults, read_evening
+from fifthwise.evening import EveningFaults, read_evening
 
 SOUND = """
 evening: The Pier Lamp dance

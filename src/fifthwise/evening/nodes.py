@@ -7,7 +7,7 @@ from typing import Protocol
 import yaml
 
 from fifthwise.chart import LARGEST_TEXT, Fault
-from fifthwise.stage.errors import EveningFaults
+from fifthwise.evening.errors import EveningFaults
 
 __all__ = ["Gathered", "compose", "fields", "text_of"]
 

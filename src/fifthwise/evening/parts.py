@@ -7,8 +7,8 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
+from fifthwise.evening.errors import PartFault
 from fifthwise.page import Show
-from fifthwise.stage.errors import PartFault
 from fifthwise.theory import Interval, plain_accidentals
 
 __all__ = ["Part", "part_names", "part_of"]
@@ -50,7 +50,7 @@ class Part:
 
 @cache
 def _parts() -> dict[str, Part]:
-    text = resources.files("fifthwise.stage").joinpath("instruments.toml").read_text("utf-8")
+    text = resources.files("fifthwise.evening").joinpath("instruments.toml").read_text("utf-8")
     return {name.lower(): _part(name, row) for name, row in tomllib.loads(text).items()}
 
 

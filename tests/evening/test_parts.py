@@ -2,7 +2,7 @@
 
 import pytest
 
-from fifthwise.stage import PartFault, part_names, part_of
+from fifthwise.evening import PartFault, part_names, part_of
 from fifthwise.theory import SpelledPitch, transpose
 
 

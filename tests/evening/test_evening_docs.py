@@ -3,7 +3,7 @@
 import re
 from pathlib import Path
 
-from fifthwise.stage import LEVELS, SHOWS, part_of, read_evening
+from fifthwise.evening import LEVELS, SHOWS, part_of, read_evening
 
 PAGE = (Path(__file__).parents[2] / "docs" / "evening.md").read_text("utf-8")
 

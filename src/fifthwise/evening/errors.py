@@ -1,7 +1,7 @@
 """Faults of an evening.
 
 FifthwiseError
-└── StageError
+└── EveningError
     ├── EveningFaults   everything that is wrong with one evening's file
     └── PartFault       an instrument that is not known
 """
@@ -9,16 +9,16 @@ FifthwiseError
 from fifthwise.chart import TextFaults
 from fifthwise.errors import FifthwiseError
 
-__all__ = ["EveningFaults", "PartFault", "StageError"]
+__all__ = ["EveningError", "EveningFaults", "PartFault"]
 
 
-class StageError(FifthwiseError):
+class EveningError(FifthwiseError):
     """A fault of an evening."""
 
 
-class EveningFaults(TextFaults, StageError):
+class EveningFaults(TextFaults, EveningError):
     """Everything that is wrong with one evening's file."""
 
 
-class PartFault(StageError):
+class PartFault(EveningError):
     """An instrument that is not known."""

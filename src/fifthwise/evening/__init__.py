@@ -1,0 +1,26 @@
+"""The evening as written: singers, players, their instruments, and songs in running order.
+
+Pure: the text of a ``.set.yaml`` comes in and a frozen value goes out; no file of the user's is read here.
+"""
+
+from fifthwise.evening.errors import EveningError, EveningFaults, PartFault
+from fifthwise.evening.evening import Evening, Player, SetSong
+from fifthwise.evening.names import file_name
+from fifthwise.evening.parts import Part, part_names, part_of
+from fifthwise.evening.read import LEVELS, SHOWS, read_evening
+
+__all__ = [
+    "LEVELS",
+    "SHOWS",
+    "Evening",
+    "EveningError",
+    "EveningFaults",
+    "Part",
+    "PartFault",
+    "Player",
+    "SetSong",
+    "file_name",
+    "part_names",
+    "part_of",
+    "read_evening",
+]
