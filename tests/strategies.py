@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from fifthwise.evening import LEVELS, SHOWS, Evening, Player, SetSong, part_names, part_of
 from fifthwise.theory import (
     MINOR_WAYS,
     MODES,
@@ -24,6 +25,7 @@ from fifthwise.theory import (
     make_quality,
 )
 from fifthwise.theory.quality import BASES, ORDER, TRIADS
+from fifthwise.voice import Range, Singer
 
 # Places on the line of fifths whose names have at most two accidentals.
 LOWEST_PLACE, HIGHEST_PLACE = -15, 19
@@ -114,3 +116,56 @@ def number_chords():
 def letter_chords():
     """Letter chords with and without a bass."""
     return st.builds(LetterChord, note_names(), qualities(), st.none() | note_names())
+
+
+def people_names():
+    """Names as people type them: other scripts, signs that a format knows, and what looks like a value."""
+    odd = [
+        "yes", "No", "1e3", "~", "null", "2026-12-05", "0x1F", "Maren: alto", "#1", "- x", "'", '"', "{a}",
+        "a #b", "שירה", "\u200fنورا", "🎻 Ida", "Ann\u2028e", "x" * 1100, "<b>", "? y", "&a", "*a", "!t", "%",
+    ]  # fmt: skip
+    return (st.sampled_from(odd) | st.text(min_size=1, max_size=20)).map(str.strip).filter(bool)
+
+
+def _ranges(pitches):
+    """Four pitches from low to high, as the usable range about the comfort."""
+    low, from_, to, high = sorted(pitches, key=lambda pitch: pitch.midi)
+    return Range(low, high), Range(from_, to)
+
+
+def singers(names=None):
+    """Singers with every kind of range and change-over."""
+    turns = st.lists(pitches(), max_size=2).map(lambda found: tuple(sorted(found, key=lambda p: p.midi)))
+    return st.builds(
+        lambda name, ranges, turned: Singer(name, *ranges, turned),
+        people_names() if names is None else names,
+        st.lists(pitches(), min_size=4, max_size=4).map(_ranges),
+        turns,
+    )
+
+
+def players(names=None):
+    """Players of every instrument; only who may take a capo has one."""
+    return st.builds(
+        lambda name, part, level, show, capo: Player(name, part, level, show, capo and part.capo),
+        people_names() if names is None else names,
+        st.sampled_from(part_names()).map(part_of),
+        st.none() | st.sampled_from(LEVELS),
+        st.sampled_from(SHOWS),
+        st.booleans(),
+    )
+
+
+@st.composite
+def evenings(draw):
+    """Evenings whose songs are sung by their singers."""
+    sung_by = draw(st.lists(singers(), max_size=4, unique_by=lambda singer: singer.name))
+    played_by = draw(st.lists(players(), max_size=4, unique_by=lambda player: player.name))
+    who = st.sampled_from([None, *(singer.name for singer in sung_by)])
+    songs = st.builds(
+        SetSong, people_names(), who, st.none() | keys().map(str), st.none() | people_names(), st.booleans()
+    )
+    date = draw(st.none() | st.dates().map(str) | st.sampled_from(["first Sunday: noon", "5 May"]))
+    running = tuple(draw(st.lists(songs, max_size=5)))
+    paper = draw(st.sampled_from(["a4", "letter"]))
+    return Evening(draw(people_names()), date, tuple(sung_by), tuple(played_by), running, paper)

@@ -1,13 +1,15 @@
 """The evening as written: singers, players, their instruments, and songs in running order.
 
-Pure: the text of a ``.set.yaml`` comes in and a frozen value goes out; no file of the user's is read here.
+Pure: the text of a ``.set.yaml`` becomes a frozen value and back; no file of the user's is read here.
 """
 
 from fifthwise.evening.errors import EveningError, EveningFaults, PartFault
 from fifthwise.evening.evening import Evening, Player, SetSong
 from fifthwise.evening.names import file_name
 from fifthwise.evening.parts import Part, part_names, part_of
-from fifthwise.evening.read import LEVELS, SHOWS, read_evening
+from fifthwise.evening.read import read_evening
+from fifthwise.evening.read_people import LEVELS, SHOWS, read_players, read_singers
+from fifthwise.evening.write import write_evening, write_players, write_singers
 
 __all__ = [
     "LEVELS",
@@ -23,4 +25,9 @@ __all__ = [
     "part_names",
     "part_of",
     "read_evening",
+    "read_players",
+    "read_singers",
+    "write_evening",
+    "write_players",
+    "write_singers",
 ]

@@ -15,7 +15,7 @@ DEEPEST = 12
 
 
 class Gathered:
-    """Faults gathered while an evening's file is read."""
+    """Faults gathered while a file is read."""
 
     def __init__(self, text: str, file: str) -> None:
         self.lines, self.file = text.split("\n"), file
@@ -40,8 +40,13 @@ class Gathered:
             raise EveningFaults(tuple(sorted(self.faults, key=lambda f: (f.line, f.column))))
 
 
-def compose(text: str, gathered: Gathered) -> yaml.MappingNode:
+def compose(text: str, what: str, begin: str, gathered: Gathered) -> yaml.MappingNode:
     """Read YAML into nodes.
+
+    Parameters
+    ----------
+    what, begin : str
+        What the text should be, and how that begins.
 
     Raises
     ------
@@ -49,22 +54,20 @@ def compose(text: str, gathered: Gathered) -> yaml.MappingNode:
         The text is no YAML, is too large or too deep, uses aliases, or is no mapping.
     """
     if len(text) > LARGEST_TEXT:
-        gathered.add_at(0, 0, 1, "the evening's file is too large", "Keep it under 1 MB")
+        gathered.add_at(0, 0, 1, "the file is too large", "Keep it under 1 MB")
         gathered.raise_any()
     try:
         _check_events(text, gathered)
         root = yaml.compose(text, Loader=yaml.SafeLoader)
     except yaml.MarkedYAMLError as error:
-        what = f"this is no YAML: {error.problem or error.context}"
-        _add_at_mark(gathered, error.problem_mark or error.context_mark, what, "Check colons and indents")
+        said = f"this is no YAML: {error.problem or error.context}"
+        _add_at_mark(gathered, error.problem_mark or error.context_mark, said, "Check colons and indents")
     except yaml.YAMLError as error:
-        what = f"this is no YAML: {str(error).splitlines()[0]}"
-        gathered.add_at(0, 0, 1, what, "Save it as plain UTF-8 text")
+        said = f"this is no YAML: {str(error).splitlines()[0]}"
+        gathered.add_at(0, 0, 1, said, "Save it as plain UTF-8 text")
     gathered.raise_any()
     if not isinstance(root, yaml.MappingNode):
-        gathered.add_at(
-            0, 0, 1, "this is no evening", "Begin with 'evening: its name', then singers, players and songs"
-        )
+        gathered.add_at(0, 0, 1, f"this is no {what}", begin)
         gathered.raise_any()
     assert isinstance(root, yaml.MappingNode)
     return root
@@ -103,7 +106,7 @@ def fields(
         return
     seen: set[str] = set()
     for key, value in node.value:
-        name = key.value if isinstance(key, yaml.ScalarNode) else "?"
+        name = key.value.strip() if isinstance(key, yaml.ScalarNode) else "?"
         if known is not None and name not in known:
             near = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
             fix = f"Did you mean '{near[0]}'?" if near else f"Known fields are {', '.join(known)}"

@@ -10,7 +10,7 @@ from fifthwise.voice.profile import Ease, PitchTime, SungProfile, sung_profile
 from fifthwise.voice.ranking import KeyFit, best_key, rank_keys
 from fifthwise.voice.record import fit_record
 from fifthwise.voice.score import CostParts, Sitting, sit
-from fifthwise.voice.singer import Range, Singer, read_singer
+from fifthwise.voice.singer import Range, Singer, read_singer, write_singer
 from fifthwise.voice.tune import SungNote, SungTune, sung_pitch, sung_tune
 from fifthwise.voice.weights import WEIGHTS, Weights
 
@@ -41,4 +41,5 @@ __all__ = [
     "sung_pitch",
     "sung_profile",
     "sung_tune",
+    "write_singer",
 ]

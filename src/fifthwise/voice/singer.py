@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fifthwise.theory import NoteFault, SpelledPitch, read_pitch
 from fifthwise.voice.errors import SingerFault
 
-__all__ = ["Range", "Singer", "read_singer", "turn_zone"]
+__all__ = ["Range", "Singer", "read_singer", "turn_zone", "write_singer"]
 
 # A pitch ends in its octave, so the first dash after a digit parts the two; A-1 keeps its own.
 RANGE = re.compile(r"(\S*?\d)\s*[-–—−]\s*(\S+)\Z")
@@ -88,6 +88,15 @@ def read_singer(
             "Narrow the comfort or widen the usable range",
         )
     return Singer(name.strip(), reach, easy, _read_turns(turns or "", f"{where}, turns"))
+
+
+def write_singer(singer: Singer) -> dict[str, str]:
+    """What ``read_singer`` reads as this singer, besides the name; no turns where there are none."""
+    ranges = {"usable": singer.usable, "comfort": singer.comfort}
+    written = {field: f"{reach.low}-{reach.high}" for field, reach in ranges.items()}
+    if singer.turns:
+        written["turns"] = " ".join(map(str, singer.turns))
+    return written
 
 
 def _read_range(text: str | None, where: str, ask: str) -> Range:
