@@ -1,7 +1,8 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
 from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, title_record
-from fifthwise.page.html import Theme, html_page, lyrics_html_page
+from fifthwise.page.html import Theme, chart_html, html_page, lyrics_html_page
+from fifthwise.page.html_files import font_file, screen_style
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import (
     BarLine,
@@ -69,7 +70,9 @@ __all__ = [
     "TuneFigure",
     "book_pages",
     "book_pictures",
+    "chart_html",
     "chart_record",
+    "font_file",
     "html_page",
     "key_read",
     "keys_picture",
@@ -82,6 +85,7 @@ __all__ = [
     "pdf_pages",
     "printed_tempo",
     "profile_words",
+    "screen_style",
     "singer_picture",
     "song_record",
     "text_page",

@@ -9,7 +9,7 @@ from fifthwise.page.layout_model import Sheet
 from fifthwise.page.lyrics_model import LyricSheet
 from fifthwise.page.lyrics_record import LyricShow
 
-__all__ = ["Theme", "html_page", "lyrics_html_page"]
+__all__ = ["Theme", "chart_html", "html_page", "lyrics_html_page"]
 
 Theme = Literal["paper", "stage"]
 
@@ -33,6 +33,22 @@ def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None 
     """
     template = environment().get_template("song.html")
     return template.render(song=sheet, narrow=narrow, theme=theme, style=Markup(page_style()))
+
+
+def chart_html(sheet: Sheet, narrow: Sheet | None = None) -> Markup:
+    """Write a chart to stand in another page, which brings ``screen_style`` and the fonts.
+
+    Parameters
+    ----------
+    sheet, narrow : Sheet
+        As for `html_page`.
+
+    Returns
+    -------
+    Markup
+        Safe to stand in a template as it is: whatever a user wrote is escaped.
+    """
+    return Markup(environment().get_template("chart.html").render(song=sheet, narrow=narrow))
 
 
 def lyrics_html_page(sheet: LyricSheet, *, show: LyricShow = "numbers", theme: Theme | None = None) -> str:

@@ -9,7 +9,7 @@ from jinja2 import Environment, FunctionLoader
 from fifthwise.page.html_bar import has_pickup, row_bars
 from fifthwise.page.text_words import with_pickup_words
 
-__all__ = ["environment", "page_style"]
+__all__ = ["environment", "font_file", "page_style", "screen_style"]
 
 FACES = (
     ("Atkinson Hyperlegible Next", 400, "AtkinsonHyperlegibleNext-Regular"),
@@ -34,13 +34,23 @@ def environment() -> Environment:
 
 @cache
 def page_style() -> str:
-    """The whole style sheet, the fonts in it."""
-    return "".join(_face(*face) for face in FACES) + _text("page.css")
+    """The whole style sheet of a self-contained page, the fonts in it."""
+    return "".join(_face(*face) for face in FACES) + screen_style() + _text("page.css")
+
+
+@cache
+def screen_style() -> str:
+    """The colours, and the chart's style: what every page with a chart shares; no fonts."""
+    return _text("tokens.css") + _text("chart.css")
+
+
+def font_file(name: str) -> bytes:
+    """One of our web fonts, as in ``AtkinsonHyperlegibleNext-Bold.woff2``."""
+    return (files("fifthwise.page") / "fonts" / name).read_bytes()
 
 
 def _face(family: str, weight: int, file: str) -> str:
-    font = (files("fifthwise.page") / "fonts" / f"{file}.woff2").read_bytes()
-    return FACE.format(family, weight, b64encode(font).decode("ascii"))
+    return FACE.format(family, weight, b64encode(font_file(f"{file}.woff2")).decode("ascii"))
 
 
 def _text(name: str) -> str:
