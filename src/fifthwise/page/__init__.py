@@ -38,7 +38,7 @@ from fifthwise.page.sheet import pdf_pages, song_record
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
 from fifthwise.page.text import text_page
-from fifthwise.page.text_signs import printed_tempo
+from fifthwise.page.text_signs import printed, printed_key, printed_prose, printed_tempo
 from fifthwise.page.typst_book import PdfStandard, book_pages, book_pictures
 
 __all__ = [
@@ -83,6 +83,9 @@ __all__ = [
     "lyrics_record",
     "lyrics_text",
     "pdf_pages",
+    "printed",
+    "printed_key",
+    "printed_prose",
     "printed_tempo",
     "profile_words",
     "screen_style",

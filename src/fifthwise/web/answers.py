@@ -1,0 +1,81 @@
+"""What every page's route needs: forms in, pages and faults out."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+
+from fifthwise.book import Book, NoSuchSong, SongConflict
+from fifthwise.errors import FifthwiseError
+from fifthwise.web.pages import render
+
+__all__ = ["book_of", "fault_handlers", "form_of", "go", "is_fragment", "show"]
+
+SEE_OTHER = 303
+NOT_THERE = 404
+CONFLICT = 409
+FAULT = 422
+
+
+def book_of(request: Request) -> Book:
+    """The book that the workbench is open on."""
+    book: Book = request.app.state.book
+    return book
+
+
+async def form_of(request: Request) -> dict[str, str]:
+    """A form's texts, each field once; line ends as a chart has them."""
+    async with request.form() as form:
+        return {name: _text(value) for name, value in form.items()}
+
+
+def _text(value: UploadFile | str) -> str:
+    return value.replace("\r\n", "\n") if isinstance(value, str) else ""
+
+
+def is_fragment(request: Request) -> bool:
+    """Whether a script asked for a part of the page; going back in the history asks for all of it."""
+    headers = request.headers
+    return headers.get("hx-request") == "true" and headers.get("hx-history-restore-request") != "true"
+
+
+def show(
+    request: Request,
+    template: str,
+    context: Mapping[str, Any],
+    *,
+    status: int = 200,
+    headers: Mapping[str, str] | None = None,
+) -> Response:
+    """A page, or its fragment where that is what was asked for.
+
+    Parameters
+    ----------
+    template : str
+        The page's template. Its fragment has the same name with ``_`` before it, where there is one.
+    """
+    return render(request, template, context, fragment=is_fragment(request), status=status, headers=headers)
+
+
+def go(address: str) -> RedirectResponse:
+    """Send the browser on after a change, so that a reload does not repeat it."""
+    return RedirectResponse(address, SEE_OTHER)
+
+
+def fault_handlers() -> dict[Any, Callable[[Request, Exception], Response]]:
+    """One answer for every fault of ours, one for addresses that lead nowhere."""
+    return {FifthwiseError: _fault, HTTPException: _no_page}
+
+
+def _fault(request: Request, error: Exception) -> Response:
+    status = {NoSuchSong: NOT_THERE, SongConflict: CONFLICT}.get(type(error), FAULT)
+    return show(request, "fault.html", {"fault": error}, status=status)
+
+
+def _no_page(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)
+    context = {"status": error.status_code}
+    return show(request, "no_page.html", context, status=error.status_code, headers=error.headers)
