@@ -8,8 +8,9 @@ from fifthwise.page.html_files import environment, page_style
 from fifthwise.page.layout_model import Sheet
 from fifthwise.page.lyrics_model import LyricSheet
 from fifthwise.page.lyrics_record import LyricShow
+from fifthwise.page.signs import SIGNS
 
-__all__ = ["Theme", "chart_html", "html_page", "lyrics_html_page"]
+__all__ = ["Theme", "chart_html", "html_page", "lyrics_html_page", "signs_html"]
 
 Theme = Literal["paper", "stage"]
 
@@ -55,3 +56,8 @@ def lyrics_html_page(sheet: LyricSheet, *, show: LyricShow = "numbers", theme: T
     """Write a singer's page for a screen: the words in playing order, chords over them."""
     template = environment().get_template("lyrics.html")
     return template.render(song=sheet, show=show, theme=theme, style=Markup(page_style()))
+
+
+def signs_html() -> Markup:
+    """List every sign that a chart may use, for a help page with ``screen_style``."""
+    return Markup(environment().get_template("signs.html").render(signs=SIGNS.items()))

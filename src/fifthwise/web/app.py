@@ -6,13 +6,13 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Route
 
 from fifthwise.book import Book
-from fifthwise.web import song, songs, theme_choice
+from fifthwise.web import help, song, songs, theme_choice
 from fifthwise.web.answers import fault_handlers, go
 from fifthwise.web.static_files import static_route
 
 __all__ = ["make_app"]
 
-PAGES = (songs, song, theme_choice)
+PAGES = (songs, song, help, theme_choice)
 
 
 def make_app(book: Book) -> Starlette:
