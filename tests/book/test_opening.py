@@ -1,6 +1,8 @@
 """Books opened: made, brought up to date, set up to last, and refused with a clear word."""
 
+import re
 import sqlite3
+import sys
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
@@ -8,6 +10,7 @@ import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
+from sqlalchemy import delete, func, select
 
 from fifthwise.book import (
     BookAway,
@@ -22,6 +25,7 @@ from fifthwise.book import (
 from fifthwise.book.engine import reading, writing
 from fifthwise.book.schema import MIGRATIONS, REVISIONS
 from fifthwise.book.tables import metadata
+from fifthwise.book.tables import song as song_table
 from tests.book.texts import tune
 
 
@@ -48,9 +52,16 @@ def by_hand(path, *statements):
     connection.close()
 
 
-def test_an_empty_file_comes_to_the_shape_that_the_code_knows(path):
+@pytest.fixture
+def new_place(empty_place):
+    """An empty file or database that is no book yet."""
+    with empty_place(made=False) as place:
+        yield place
+
+
+def test_an_empty_place_comes_to_the_shape_that_the_code_knows(new_place):
     """The migrations make just the tables, columns, keys and indexes that are declared."""
-    with open_book(path) as book, reading(book) as connection:
+    with open_book(new_place) as book, reading(book) as connection:
         context = MigrationContext.configure(connection, opts={"compare_type": True})
         assert compare_metadata(context, metadata) == []
         assert context.get_current_revision() == REVISIONS[-1]
@@ -85,15 +96,32 @@ def test_a_writer_says_so_at_the_start(path):
             add_song(book, tune())
 
 
-def test_several_may_open_a_new_book_at_once(path):
+def test_several_may_open_a_new_book_at_once(new_place):
     """One of them makes it, the others wait."""
 
     def open_and_add(number):
-        with open_book(path) as book:
+        with open_book(new_place) as book:
             return add_song(book, tune(tempo=100 + number)).id
 
     with ThreadPoolExecutor(4) as pool:
         assert sorted(pool.map(open_and_add, range(4))) == [1, 2, 3, 4]
+
+
+def test_a_reader_sees_one_picture(book):
+    """What is saved while somebody reads is not seen until the next reading."""
+    count = select(func.count()).select_from(song_table)
+    with reading(book) as connection:
+        assert connection.execute(count).scalar() == 0
+        add_song(book, tune())
+        assert connection.execute(count).scalar() == 0
+    assert len(songs(book)) == 1
+
+
+@pytest.mark.parametrize("empty_place", ["postgresql"], indirect=True)
+def test_a_reader_may_not_write(book):
+    """The database itself refuses it; SQLite cannot be asked to for one transaction."""
+    with pytest.raises(BookAway, match="this book may not be written to"), reading(book) as connection:
+        connection.execute(delete(song_table))
 
 
 def test_a_newer_book_is_refused_and_left_alone(kept):
@@ -163,6 +191,25 @@ def test_a_place_that_holds_no_book_is_told(tmp_path, monkeypatch, place, words)
     with pytest.raises(BookFault, match=words):
         open_book(place)
     assert list(Path().iterdir()) == []
+
+
+def test_a_missing_driver_is_told_with_the_command_to_type(monkeypatch):
+    """PostgreSQL's driver is an extra; an address without a driver means the same one."""
+    monkeypatch.setitem(sys.modules, "psycopg", None)
+    for address in ("postgresql+psycopg://host/name", "postgresql://host/name"):
+        with pytest.raises(BookAway, match=re.escape("Run: pip install 'fifthwise[postgres]'.")):
+            open_book(address)
+
+
+def test_a_database_that_lets_nobody_in_is_told_in_its_own_words(postgres, tmp_path):
+    """No such database, no such person, nobody there: the address is told, and what the database said."""
+    for user, name, folder, words in (
+        ("book", "nothere", postgres, 'database "nothere" does not exist'),
+        ("stranger", "postgres", postgres, 'role "stranger" does not exist'),
+        ("book", "postgres", tmp_path, "No such file or directory"),
+    ):
+        with pytest.raises(BookAway, match=f"{name}.*the database does not answer.*{words}.*Check that"):
+            open_book(f"postgresql+psycopg://{user}@/{name}?host={folder}")
 
 
 def test_a_password_is_not_told():

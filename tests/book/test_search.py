@@ -17,9 +17,9 @@ SONGS = (
 
 
 @pytest.fixture(scope="module")
-def book(tmp_path_factory):
+def book(empty_place):
     """A book with SONGS."""
-    with open_book(tmp_path_factory.mktemp("book") / "search.book") as book:
+    with empty_place() as place, open_book(place) as book:
         for text in SONGS:
             add_song(book, text)
         yield book

@@ -13,32 +13,29 @@ from fifthwise.book import (
     NoSuchSong,
     SongConflict,
     add_song,
-    open_book,
     restore,
     save_song,
     song,
     songs,
     versions,
 )
-from fifthwise.chart import ChartFaults, write_chart
+from fifthwise.chart import ChartFaults
 from fifthwise.theory import read_key
-from tests.book.texts import tune
-from tests.chart.strategies import charts
+from tests.book.texts import chart_texts, tune
 
 SAVERS = 8
 
 
-@pytest.fixture(scope="module")
-def book(tmp_path_factory):
-    """One book for all tests here."""
-    with open_book(tmp_path_factory.mktemp("book") / "songs.book") as book:
-        yield book
-
-
 @settings(
-    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
+    max_examples=25,
+    deadline=None,
+    suppress_health_check=[
+        HealthCheck.too_slow,
+        HealthCheck.data_too_large,
+        HealthCheck.function_scoped_fixture,  # one book takes the songs of all examples
+    ],
 )
-@given(texts=st.lists(charts().map(write_chart), min_size=1, max_size=3), data=st.data())
+@given(texts=st.lists(chart_texts(), min_size=1, max_size=3), data=st.data())
 def test_every_text_that_was_saved_is_read_again(book, texts, data):
     """Versions are all texts in order; the song is the last of them; one restored is a new version."""
     row = add_song(book, texts[0])

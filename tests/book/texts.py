@@ -1,6 +1,14 @@
-"""Short charts for the book's tests."""
+"""Charts for the book's tests."""
 
-__all__ = ["tune"]
+from fifthwise.chart import read_chart, write_chart
+from tests.chart.strategies import charts
+
+__all__ = ["chart_texts", "tune"]
+
+
+def chart_texts():
+    """Made-up texts that a book takes; a made-up chart may have a pickup that the form leaves no room for."""
+    return charts().map(write_chart).filter(lambda text: not read_chart(text).faults)
 
 
 def tune(title="Slack Water", bars="1 4 | 5 1", **fields):

@@ -3,6 +3,8 @@
 SQLite begins a transaction as a reader and is refused when it turns to writing while another writes; so a
 writer says it at the start, and then waits its turn. ``synchronous=FULL`` writes the log through to the
 disk before a save is acknowledged.
+
+PostgreSQL shows each statement of a transaction what was kept when it began; a reader asks for one picture.
 """
 
 from collections.abc import Iterator
@@ -21,10 +23,13 @@ from sqlalchemy.pool import ConnectionPoolEntry
 from fifthwise.book.database_faults import tell
 from fifthwise.book.errors import BookAway
 
-__all__ = ["WAIT_MS", "Book", "keep_log", "make_book", "reading", "writing"]
+__all__ = ["WAIT_MS", "Book", "alone", "is_file", "keep_log", "make_book", "reading", "writing"]
 
 WAIT_MS = 5000  # how long a writer waits for another; a save takes some ten
 BEGIN = "fifthwise_begin"
+DRIVER = "postgresql+psycopg"
+ONE_PICTURE = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
+MAKERS = 0x6669667468  # a number of our own, which all who make or mend the same database wait for
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,9 +74,8 @@ def make_book(place: str | PathLike[str], wait_ms: int) -> Book:
     try:
         engine = create_engine(url)
     except (exc.NoSuchModuleError, ModuleNotFoundError) as error:
-        raise BookAway(
-            f"no driver is installed for '{url.drivername}'", where, "Install it, or name a file"
-        ) from error
+        mend = "Run: pip install 'fifthwise[postgres]'" if url.drivername == DRIVER else "Name a file"
+        raise BookAway(f"no driver is installed for '{url.drivername}'", where, mend) from error
     event.listen(engine, "handle_error", partial(tell, where))
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", partial(_set_sqlite, wait_ms))
@@ -81,11 +85,12 @@ def make_book(place: str | PathLike[str], wait_ms: int) -> Book:
 
 def _read_url(text: str) -> URL:
     try:
-        return make_url(text)
+        url = make_url(text)
     except exc.ArgumentError as error:
         raise BookAway(
             "this is no address of a database", "book", "Write one as in 'postgresql+psycopg://host/name'"
         ) from error
+    return url.set(drivername=DRIVER) if url.drivername in ("postgresql", "postgres") else url
 
 
 def _set_sqlite(wait_ms: int, connection: DBAPIConnection, _entry: ConnectionPoolEntry) -> None:
@@ -103,6 +108,17 @@ def _begin_sqlite(connection: Connection) -> None:
         connection.exec_driver_sql(begin)
 
 
+def is_file(book: Book) -> bool:
+    """Tell whether a book is a file of SQLite's."""
+    return book.engine.dialect.name == "sqlite"
+
+
+def alone(connection: Connection) -> None:
+    """Wait until nobody else is making this book's tables; SQLite's writers are alone anyway."""
+    if connection.dialect.name == "postgresql":
+        connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({MAKERS})")
+
+
 def keep_log(book: Book) -> None:
     """Have SQLite write ahead into a log; the file remembers it. Other databases do so anyway.
 
@@ -111,7 +127,7 @@ def keep_log(book: Book) -> None:
     BookAway
         The file lies where SQLite cannot do so.
     """
-    if book.engine.dialect.name != "sqlite":
+    if not is_file(book):
         return
     with book.engine.connect().execution_options(**{BEGIN: ""}) as connection:
         mode = connection.exec_driver_sql("PRAGMA journal_mode=WAL").scalar_one()
@@ -124,7 +140,8 @@ def keep_log(book: Book) -> None:
 @contextmanager
 def reading(book: Book) -> Iterator[Connection]:
     """Read in one transaction: what is read fits together."""
-    with book.engine.connect() as connection, connection.begin():
+    options = {} if is_file(book) else ONE_PICTURE
+    with book.engine.connect().execution_options(**options) as connection, connection.begin():
         yield connection
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, column, inspect, select, table
 
-from fifthwise.book.engine import Book, reading, writing
+from fifthwise.book.engine import Book, alone, reading, writing
 from fifthwise.book.errors import NewerBook, NotABook
 
 __all__ = ["MIGRATIONS", "REVISIONS", "migrate"]
@@ -28,6 +28,7 @@ def migrate(book: Book) -> None:
         if _revision(book, connection) == REVISIONS[-1]:
             return
     with writing(book) as connection:
+        alone(connection)
         # Somebody else may have done it while we waited to write.
         if _revision(book, connection) != REVISIONS[-1]:
             _upgrade(connection)
