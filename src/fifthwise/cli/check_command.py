@@ -8,8 +8,9 @@ import click
 
 from fifthwise.chart import Fault, TextFaults, read_chart
 from fifthwise.cli.evenings import load_tonight
-from fifthwise.cli.files import FileFault, read_text
+from fifthwise.cli.files import read_text
 from fifthwise.cli.options import json_option
+from fifthwise.files import FileFault
 
 __all__ = ["command"]
 

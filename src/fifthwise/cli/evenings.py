@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from fifthwise.chart import Chart, ChartFaults, Fault, TextFaults
-from fifthwise.cli.files import FileFault, load_chart, read_text
+from fifthwise.cli.files import load_chart, read_text
 from fifthwise.evening import Evening, read_evening
+from fifthwise.files import FileFault
 from fifthwise.stage import Tonight, plan
 
 __all__ = ["load_tonight"]

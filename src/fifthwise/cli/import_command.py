@@ -4,8 +4,9 @@ from pathlib import Path
 
 import click
 
-from fifthwise.cli.files import FileFault, read_text, tell_notices, write_file
+from fifthwise.cli.files import read_text, tell_notices
 from fifthwise.cli.options import KEY
+from fifthwise.files import FileFault, write_file
 from fifthwise.theory import MINOR_WAYS, PLAIN_WAYS, Key, MinorWay, Numbering, PlainWay
 
 __all__ = ["command"]

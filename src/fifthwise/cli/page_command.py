@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Literal
 
 import click
 
-from fifthwise.cli.files import load_chart, tell_unprintable, write_file
+from fifthwise.cli.files import load_chart, tell_unprintable
+from fifthwise.files import write_file
 
 if TYPE_CHECKING:
     from fifthwise.chart import Chart

@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from fifthwise.cli.files import tell_unprintable
-from fifthwise.cli.output_folder import check_folder, write_folder
+from fifthwise.files import check_folder, write_folder
 
 __all__ = ["command"]
 

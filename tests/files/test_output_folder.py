@@ -5,8 +5,7 @@ import os
 
 import pytest
 
-from fifthwise.cli.files import FileFault
-from fifthwise.cli.output_folder import MANIFEST, write_folder
+from fifthwise.files import MANIFEST, FileFault, write_folder
 
 FIRST = {"books/isa.pdf": b"one", "key-sheet.pdf": b"two"}
 

@@ -5,7 +5,7 @@ import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path, PurePosixPath
 
-from fifthwise.cli.files import FileFault, write_file
+from fifthwise.files.file import FileFault, write_file
 
 __all__ = ["MANIFEST", "check_folder", "write_folder"]
 
@@ -72,7 +72,7 @@ def check_folder(folder: Path, names: Iterable[str], *, force: bool) -> None:
         return
     ours = _read_manifest(folder)
     if folder.exists() and not folder.is_dir():
-        raise FileFault("this is a file, not a folder", str(folder), "Name a folder for the books")
+        raise FileFault("this is a file, not a folder", str(folder), "Name a folder")
     if folder.exists() and not ours and any(folder.iterdir()):
         what = "the folder holds files that fifthwise did not write"
         raise FileFault(what, str(folder), "Name an empty one, or add --force")
