@@ -2,15 +2,18 @@
 
 from fifthwise.stage.books import Output, books, player_view
 from fifthwise.stage.notices import notices
+from fifthwise.stage.order_notices import OrderNotice, order_notices
 from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
 
 __all__ = [
     "Call",
+    "OrderNotice",
     "Output",
     "Tonight",
     "books",
     "key_as_called",
     "notices",
+    "order_notices",
     "plan",
     "player_view",
 ]
