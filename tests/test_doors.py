@@ -7,7 +7,20 @@ from types import ModuleType
 
 import pytest
 
-ROOMS = ("theory", "chart", "voice", "page", "exchange", "files", "book", "evening", "stage", "web", "cli")
+ROOMS = (
+    "theory",
+    "chart",
+    "voice",
+    "page",
+    "exchange",
+    "files",
+    "book",
+    "evening",
+    "stage",
+    "web",
+    "web.guard",
+    "cli",
+)
 PURE = ("theory", "chart", "voice", "exchange")
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """

@@ -1,0 +1,72 @@
+"""Addresses to tell people."""
+
+import ipaddress
+import socket
+
+import pytest
+
+from fifthwise.web.guard import addresses, local_addresses, local_names, url_of
+
+
+def test_addresses_are_this_machines_and_can_be_told():
+    """Each can be listened on here, and none is loopback or bound to an interface's name."""
+    for found in local_addresses():
+        address = ipaddress.ip_address(found)
+        assert not address.is_loopback
+        assert not address.is_link_local
+        family = socket.AF_INET6 if address.version == 6 else socket.AF_INET
+        with socket.socket(family) as probe:
+            probe.bind((found, 0))
+
+
+def test_every_way_is_asked_and_each_address_told_once(monkeypatch):
+    """The way out comes first; what cannot be told is left out."""
+    ways = {
+        "_routed": ["192.168.1.20", "fd00::20"],
+        "_of_interfaces": ["127.0.0.1", "10.0.0.5", "192.168.1.20"],
+        "_of_name": ["127.0.1.1", "fe80::1", "0.0.0.0", "::1", "224.0.0.251"],
+    }
+    for way, found in ways.items():
+        monkeypatch.setattr(addresses, way, lambda found=found: map(ipaddress.ip_address, found))
+    assert local_addresses() == ("192.168.1.20", "fd00::20", "10.0.0.5")
+
+
+def test_without_a_network_there_is_none(monkeypatch):
+    """A machine on its own has nothing to tell, and no fault."""
+
+    class Off(socket.socket):
+        def connect(self, place):
+            """There is no way out."""
+            raise OSError(101, "Network is unreachable")
+
+    def unknown(*_):
+        raise socket.gaierror(-2, "Name or service not known")
+
+    monkeypatch.setattr(socket, "socket", Off)
+    monkeypatch.setattr(socket, "if_nameindex", list)
+    monkeypatch.setattr(socket, "getaddrinfo", unknown)
+    assert local_addresses() == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "names"),
+    [
+        ("Stage-Laptop", ("stage-laptop", "stage-laptop.local")),
+        ("stage-laptop.lan", ("stage-laptop", "stage-laptop.local")),
+        ("localhost", ()),
+        ("", ()),
+        ("büro", ()),
+        ("a b", ()),
+    ],
+)
+def test_names_are_fit_for_a_browser(monkeypatch, name, names):
+    """The machine's own, and in ``.local``."""
+    monkeypatch.setattr(socket, "gethostname", lambda: name)
+    assert local_names() == names
+
+
+def test_addresses_are_written_as_they_are_typed():
+    """The usual port goes without saying, an IPv6 address stands in brackets."""
+    assert url_of("192.168.1.20", 5151, secure=True) == "https://192.168.1.20:5151/"
+    assert url_of("192.168.1.20", 443, secure=True) == "https://192.168.1.20/"
+    assert url_of("fd00::20", 80, secure=False) == "http://[fd00::20]/"
