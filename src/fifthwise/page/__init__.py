@@ -1,7 +1,15 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
 from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, title_record
-from fifthwise.page.html import Theme, chart_html, html_page, lyrics_html_page, signs_html
+from fifthwise.page.html import (
+    SetPage,
+    Theme,
+    chart_html,
+    html_page,
+    lyrics_html_page,
+    set_html_page,
+    signs_html,
+)
 from fifthwise.page.html_files import font_file, screen_style
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import (
@@ -55,6 +63,7 @@ __all__ = [
     "Respelling",
     "RoadStop",
     "RunningSong",
+    "SetPage",
     "Sheet",
     "SheetBar",
     "SheetCue",
@@ -89,6 +98,7 @@ __all__ = [
     "printed_tempo",
     "profile_words",
     "screen_style",
+    "set_html_page",
     "signs_html",
     "singer_picture",
     "song_record",

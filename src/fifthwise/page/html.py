@@ -1,5 +1,7 @@
 """Songs as self-contained HTML files: readable without a script, a network or our fonts installed."""
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from markupsafe import Markup
@@ -10,9 +12,26 @@ from fifthwise.page.lyrics_model import LyricSheet
 from fifthwise.page.lyrics_record import LyricShow
 from fifthwise.page.signs import SIGNS
 
-__all__ = ["Theme", "chart_html", "html_page", "lyrics_html_page", "signs_html"]
+__all__ = ["SetPage", "Theme", "chart_html", "html_page", "lyrics_html_page", "set_html_page", "signs_html"]
 
 Theme = Literal["paper", "stage"]
+
+
+@dataclass(frozen=True, slots=True)
+class SetPage:
+    """One song of an evening in one file.
+
+    Attributes
+    ----------
+    sheet, narrow : Sheet
+        As for `html_page`.
+    segue : bool
+        Whether the next song follows without a stop.
+    """
+
+    sheet: Sheet
+    narrow: Sheet
+    segue: bool = False
 
 
 def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None = None) -> str:
@@ -50,6 +69,26 @@ def chart_html(sheet: Sheet, narrow: Sheet | None = None) -> Markup:
         Safe to stand in a template as it is: whatever a user wrote is escaped.
     """
     return Markup(environment().get_template("chart.html").render(song=sheet, narrow=narrow))
+
+
+def set_html_page(
+    songs: Sequence[SetPage], *, name: str, date: str = "", reader: str = "", theme: Theme | None = None
+) -> str:
+    """Write an evening as one file that needs nothing: the running order, then every song.
+
+    Parameters
+    ----------
+    songs : sequence of SetPage
+        In running order.
+    name, date : str
+        The evening's name and its date as written.
+    reader : str
+        Whose page it is.
+    """
+    template = environment().get_template("set.html")
+    return template.render(
+        songs=songs, name=name, date=date, reader=reader, theme=theme, style=Markup(page_style())
+    )
 
 
 def lyrics_html_page(sheet: LyricSheet, *, show: LyricShow = "numbers", theme: Theme | None = None) -> str:
