@@ -6,6 +6,7 @@ FifthwiseError
     │   ├── NotABook      a file or database that is something else, or damaged
     │   ├── NewerBook     a book made by a newer fifthwise
     │   ├── BookLocked    a book in which somebody else is writing for too long
+    │   ├── BackupFault   a file that no backup may be written to, or read from
     │   └── BookAway      a book that cannot be reached, read or written
     ├── NoSuchSong        a song, or a version of it, that is not in the book
     ├── SearchFault       a search that is too long
@@ -15,6 +16,7 @@ FifthwiseError
 from fifthwise.errors import FifthwiseError
 
 __all__ = [
+    "BackupFault",
     "BookAway",
     "BookError",
     "BookFault",
@@ -45,6 +47,10 @@ class NewerBook(BookFault):
 
 class BookLocked(BookFault):
     """A book in which somebody else is writing for longer than we wait."""
+
+
+class BackupFault(BookFault):
+    """A file that no backup may be written to or read from, or a book that is no file."""
 
 
 class BookAway(BookFault):

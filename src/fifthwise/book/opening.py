@@ -2,6 +2,8 @@
 
 from os import PathLike
 
+from fifthwise.book.backup_files import file_at, newest_backup
+from fifthwise.book.database_faults import damaged
 from fifthwise.book.engine import WAIT_MS, Book, keep_log, make_book
 from fifthwise.book.schema import migrate
 
@@ -29,6 +31,7 @@ def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Bo
     BookAway
         It cannot be reached, read or written.
     """
+    _check_not_emptied(url_or_path)
     book = make_book(url_or_path, wait_ms)
     try:
         # The log comes after the look at what is there: another program's file is not ours to change.
@@ -38,3 +41,10 @@ def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Bo
         book.close()
         raise
     return book
+
+
+def _check_not_emptied(place: str | PathLike[str]) -> None:
+    """Refuse a file without a byte that was a book once: SQLite would begin an empty one in it."""
+    file = file_at(place)
+    if file is not None and file.is_file() and file.stat().st_size == 0 and newest_backup(place) is not None:
+        raise damaged(str(file))

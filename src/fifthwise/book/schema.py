@@ -4,6 +4,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, column, inspect, select, table
 
+from fifthwise.book.database_faults import damaged
 from fifthwise.book.engine import Book, alone, reading, writing
 from fifthwise.book.errors import NewerBook, NotABook
 
@@ -41,6 +42,8 @@ def _revision(book: Book, connection: Connection) -> str | None:
             raise NotABook("this is another program's database", book.where, "Name another file or database")
         return None
     found = connection.execute(select(MARK.c.version_num)).scalar()
+    if found is None and len(tables) > 1:
+        raise damaged(book.where)
     if found is not None and found not in REVISIONS:
         raise NewerBook("this book was made by a newer fifthwise", book.where, "Install the newest fifthwise")
     return found

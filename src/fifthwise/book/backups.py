@@ -1,0 +1,219 @@
+"""A book's file copied while it is in use, and put back once it is damaged.
+
+A copy is written under a temporary name, looked through, flushed to the disk and renamed: a backup is whole
+or it is not there.
+"""
+
+import os
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from datetime import date
+from os import PathLike
+from pathlib import Path
+
+from fifthwise.book.backup_files import Backup, backup_path, backups_of, file_at
+from fifthwise.book.database_faults import damaged, telling
+from fifthwise.book.engine import Book, is_file
+from fifthwise.book.errors import BackupFault
+
+__all__ = ["KEPT_BACKUPS", "backup", "daily_backup", "put_back"]
+
+KEPT_BACKUPS = 10
+BESIDE = ("-wal", "-shm", "-journal")  # what SQLite keeps beside a book that is open, or was when it fell
+
+
+def backup(book: Book, file: Path) -> None:
+    """Copy a book, as it is now, into a file; others may go on saving meanwhile.
+
+    Raises
+    ------
+    BackupFault
+        The file is something else than a backup, or the book is no file.
+    NotABook
+        The book is damaged. An earlier backup is left as it was.
+    BookAway
+        The file cannot be written.
+    """
+    if not is_file(book):
+        raise BackupFault(
+            "a book in PostgreSQL is not copied into a file",
+            book.where,
+            "Use its own tool, as in: pg_dump --format=custom --file=band.dump ADDRESS",
+        )
+    _check_replaceable(book, file)
+    with _replacing(file) as copy:
+        with book.engine.connect() as source, closing(sqlite3.connect(copy)) as target:
+            driver = source.connection.driver_connection
+            assert isinstance(driver, sqlite3.Connection)
+            driver.backup(target)
+            # Without a log of its own the copy is one file, and is read where nothing may be written.
+            target.execute("PRAGMA journal_mode=DELETE")
+        # The damage that is copied is the book's own.
+        _check_whole(copy, book.where)
+        _take_mode(_file_of(book), copy)
+
+
+def daily_backup(book: Book, today: date) -> Backup | None:
+    """Make the day's backup beside a book, once, and keep the last ``KEPT_BACKUPS``.
+
+    Returns
+    -------
+    Backup or None
+        The day's backup; ``None`` for a book that is no file.
+
+    Raises
+    ------
+    BackupFault, NotABook, BookAway
+        As for ``backup``; earlier backups all stay then.
+    """
+    file = _file_of(book)
+    if file is None:
+        return None
+    made = Backup(backup_path(file, today), today)
+    if not made.path.exists():
+        with telling(made.path):
+            made.path.parent.mkdir(exist_ok=True)
+        backup(book, made.path)
+    for old in backups_of(file)[:-KEPT_BACKUPS]:
+        if old != made:
+            with suppress(OSError):
+                old.path.unlink()
+    return made
+
+
+def put_back(place: str | PathLike[str], backup: Backup) -> Path | None:
+    """Put a backup in the place of a damaged book, which is moved aside and kept.
+
+    Nobody else may have the book open.
+
+    Returns
+    -------
+    Path or None
+        Where the damaged book is now; ``None`` where there was none.
+
+    Raises
+    ------
+    BackupFault
+        The place is no file.
+    NotABook
+        The backup is no book, or is damaged itself; nothing has been changed then.
+    BookAway
+        A file cannot be written.
+    """
+    file = file_at(place)
+    if file is None:
+        raise BackupFault(
+            "this book is no file", str(place), "Use its database's own tool, such as pg_restore"
+        )
+    _check_whole(backup.path, str(backup.path))
+    with telling(file):
+        aside = _free_name(file) if file.exists() else None
+        with _replacing(file) as copy:
+            shutil.copyfile(backup.path, copy)
+            _take_mode(file if aside else backup.path, copy)
+            # What was beside the damaged book would be read as part of the one that comes.
+            kept = aside or _free_name(file)
+            for end in BESIDE:
+                beside = Path(f"{file}{end}")
+                if beside.exists():
+                    beside.rename(f"{kept}{end}")
+            if aside:
+                _keep_aside(file, aside)
+    return aside
+
+
+def _keep_aside(file: Path, aside: Path) -> None:
+    """Give a file a second name; where there is no such thing, a new one."""
+    try:
+        # Until the copy takes its place the book stays, or somebody would make an empty one.
+        os.link(file, aside)
+    except OSError:
+        file.rename(aside)
+
+
+def _take_mode(source: Path | None, copy: Path) -> None:
+    """Let those read a copy who may read what it is made of."""
+    if source is not None:
+        shutil.copymode(source, copy)
+
+
+def _file_of(book: Book) -> Path | None:
+    if not is_file(book):
+        return None
+    with book.engine.connect() as connection:
+        # SQLite knows the file whichever way it was named.
+        path = connection.exec_driver_sql("PRAGMA database_list").fetchone()
+    return Path(path[2]) if path is not None and path[2] else None
+
+
+def _check_replaceable(book: Book, file: Path) -> None:
+    own = _file_of(book)
+    if own is not None and file.exists() and file.samefile(own):
+        raise BackupFault("this is the book itself", str(file), "Name another file")
+    if any(Path(f"{file}{end}").exists() for end in BESIDE):
+        raise BackupFault("this file is a book in use", str(file), "Name another file")
+    if file.exists() and not _is_book(file):
+        raise BackupFault("this file is something else than a backup", str(file), "Name another file")
+
+
+def _is_book(file: Path) -> bool:
+    try:
+        with closing(_read_only(file)) as connection:
+            names = {name for (name,) in connection.execute("SELECT name FROM sqlite_master")}
+    except sqlite3.Error:
+        return False
+    return {"alembic_version", "song"} <= names
+
+
+def _check_whole(file: Path, where: str) -> None:
+    """See that a copy is a book and that each page of it can be read."""
+    if not file.is_file():
+        raise BackupFault("there is no such backup", where, "Name another")
+    with telling(where), closing(_read_only(file)) as connection:
+        (found,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
+    if found != "ok":
+        raise damaged(where)
+    if not _is_book(file):
+        raise BackupFault("this file is no book", where, "Name another")
+
+
+def _read_only(file: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro&immutable=1", uri=True)
+
+
+@contextmanager
+def _replacing(file: Path) -> Iterator[Path]:
+    """A temporary name beside a file, which takes its place at the end unless something failed."""
+    with telling(file):
+        handle, name = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
+        os.close(handle)
+        copy = Path(name)
+        try:
+            yield copy
+            with copy.open("rb+") as written:
+                os.fsync(written.fileno())
+            copy.replace(file)
+            _flush_folder(file.parent)
+        finally:
+            copy.unlink(missing_ok=True)
+            Path(f"{copy}-journal").unlink(missing_ok=True)
+
+
+def _flush_folder(folder: Path) -> None:
+    if os.name == "nt":  # Windows has no such thing
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def _free_name(file: Path) -> Path:
+    number = 1
+    while any(Path(f"{file}.damaged-{number}{end}").exists() for end in ("", *BESIDE)):
+        number += 1
+    return Path(f"{file}.damaged-{number}")

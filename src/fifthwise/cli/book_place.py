@@ -1,0 +1,68 @@
+"""Where the book lies: as the option says, else the environment, else the user's own data folder.
+
+References
+----------
+XDG Base Directory Specification 0.8 for ``XDG_DATA_HOME``; macOS and Windows have their own usual places.
+"""
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from fifthwise.files import FileFault
+
+__all__ = ["VARIABLE", "book_option", "book_place", "data_folder"]
+
+VARIABLE = "FIFTHWISE_BOOK"
+NAME = "book.sqlite"
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+
+def book_option(command: Command) -> Command:
+    """The option ``--book``."""
+    words = f"The book: a file, or a database's address; else {VARIABLE}, else your own."
+    return click.option("--book", "place", metavar="PLACE", help=words)(command)
+
+
+def book_place(asked: str | None) -> str:
+    """The book's place; the user's own data folder is made where it is missing.
+
+    Parameters
+    ----------
+    asked : str or None
+        What ``--book`` says.
+
+    Raises
+    ------
+    FileFault
+        The data folder cannot be made.
+    """
+    place = asked or os.environ.get(VARIABLE)
+    if place:
+        return place
+    folder = data_folder()
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        what = f"the folder for the book cannot be made ({error.strerror})"
+        raise FileFault(what, str(folder), f"Name another place with --book or {VARIABLE}") from error
+    return str(folder / NAME)
+
+
+def data_folder() -> Path:
+    """The user's data folder for fifthwise."""
+    if sys.platform == "win32":
+        return _absolute("LOCALAPPDATA", Path.home() / "AppData" / "Local") / "fifthwise"
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Application Support" / "fifthwise"
+    return _absolute("XDG_DATA_HOME", Path.home() / ".local" / "share") / "fifthwise"
+
+
+def _absolute(variable: str, otherwise: Path) -> Path:
+    """The folder that a variable names; the standard has a relative one ignored."""
+    named = Path(os.environ.get(variable, ""))
+    return named if named.is_absolute() else otherwise
