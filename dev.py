@@ -25,6 +25,9 @@ LOCKS = {"run": ROOT / "requirements.lock", "dev": ROOT / "requirements-dev.lock
 LOCK_TOOL = "uv==0.13.9"  # pip's own lock makers write the machine's index options into the lock
 LOCK_GROUPS = {"run": ["build"], "dev": ["build", "dev"]}
 DEMO_SET = "demo/harbour-lamp.set.yaml"
+BROWSERS = ("chromium", "chromium-browser")
+BROWSER_NAMED = "FIFTHWISE_TEST_BROWSER"
+NO_BROWSER = "Some tests need Chromium, which is not here."
 LEFTOVERS = (
     ".venv",
     "out",
@@ -81,26 +84,70 @@ def can_make_venv() -> bool:
 
 
 def ensure_venv_module() -> None:
-    """Bring Debian's missing half of ``venv`` where that is ours to do; otherwise say how."""
+    """Bring Debian's missing half of ``venv``."""
     if can_make_venv():
         return
     package = "python3-venv"
-    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
-    if not (is_root and shutil.which("apt-get")):
-        raise SetUpError(
-            "This Python cannot make a virtual environment.\n"
-            f"On Debian and its kin: sudo apt-get update && sudo apt-get install {package}"
-        )
-    mend = f"Install {package} by hand, then run this again."
-    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    print(f"Installing {package}, which this Python lacks", flush=True)
-    must_run("apt-get", "update", "-qq", mend=mend, env=quiet)
-    must_run("apt-get", "install", "-y", "-qq", package, mend=mend, env=quiet)
+    lack = "This Python cannot make a virtual environment."
+    if not may_install():
+        raise SetUpError(f"{lack}\n{by_hand(package)}")
+    install(package, lack)
     if not can_make_venv():
         raise SetUpError(
             f"{sys.executable} still cannot make a virtual environment, though {package} is installed.\n"
             "Name Debian's own Python: make PYTHON=/usr/bin/python3 demo"
         )
+
+
+def may_install() -> bool:
+    """Tell whether it is ours to install what the system lacks."""
+    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return is_root and shutil.which("apt-get") is not None
+
+
+def by_hand(package: str) -> str:
+    """How one of Debian's packages is installed."""
+    return (
+        "On Debian and its kin: sudo apt-get update && "
+        f"sudo apt-get install --no-install-recommends {package}"
+    )
+
+
+def install(package: str, lack: str) -> None:
+    """Install one of Debian's packages, saying why."""
+    mend = f"Install {package} by hand, then run this again."
+    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    print(f"{lack} Installing {package}", flush=True)
+    must_run("apt-get", "update", "-qq", mend=mend, env=quiet)
+    must_run("apt-get", "install", "-y", "-qq", "--no-install-recommends", package, mend=mend, env=quiet)
+
+
+# The browser that the tests look through
+
+
+def find_browser() -> str:
+    """Where it is: what the environment names, or else the system's Chromium."""
+    named = os.environ.get(BROWSER_NAMED)
+    found = next(filter(None, map(shutil.which, [named] if named else BROWSERS)), None)
+    if found:
+        return found
+    if named:
+        raise SetUpError(f"{BROWSER_NAMED} names {named}, which is no program here.")
+    raise SetUpError(f"{NO_BROWSER}\n{by_hand('chromium')}\nOr name another one in {BROWSER_NAMED}.")
+
+
+def ensure_browser() -> None:
+    """Bring the browser where that is ours to do; otherwise say how, for the other tests run without it."""
+    try:
+        find_browser()
+    except SetUpError as fault:
+        if may_install() and not os.environ.get(BROWSER_NAMED):
+            install("chromium", NO_BROWSER)
+        else:
+            print(f"{fault}\n", flush=True)
+
+
+# The environment's layers
 
 
 def stamp_file(layer: str) -> Path:
@@ -170,6 +217,7 @@ def demo() -> int:
 def test() -> int:
     """Run the tests, on every core."""
     build("dev")
+    ensure_browser()
     return run(program("python"), "-m", "pytest", "-n", "auto")
 
 

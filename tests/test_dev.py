@@ -23,8 +23,48 @@ def test_a_python_without_venv_is_told_what_to_install(monkeypatch):
     """Without the right to install anything, the message is the command to type."""
     monkeypatch.setattr(dev, "can_make_venv", lambda: False)
     monkeypatch.setattr(dev.shutil, "which", lambda name: None)
-    with pytest.raises(dev.SetUpError, match="apt-get install python3-venv"):
+    with pytest.raises(dev.SetUpError, match=r"apt-get install .*python3-venv"):
         dev.ensure_venv_module()
+
+
+@pytest.fixture
+def installed(monkeypatch):
+    """What is asked of the system's package tool on a machine that is ours and has no browser."""
+    asked = []
+    monkeypatch.setattr(dev, "may_install", lambda: True)
+    monkeypatch.setattr(dev.shutil, "which", lambda name: None)
+    monkeypatch.delenv(dev.BROWSER_NAMED, raising=False)
+    monkeypatch.setattr(dev, "must_run", lambda *command, mend, env: asked.append(command))
+    return asked
+
+
+def test_a_missing_browser_is_installed_where_that_is_ours_to_do(installed, capsys):
+    """The package lists are fetched first, nothing beyond the browser comes along, and it is said."""
+    dev.ensure_browser()
+    assert [command[:2] for command in installed] == [("apt-get", "update"), ("apt-get", "install")]
+    assert installed[1][-2:] == ("--no-install-recommends", "chromium")
+    assert "Installing chromium" in capsys.readouterr().out
+
+
+def test_without_the_right_to_install_the_mend_is_told(installed, monkeypatch, capsys):
+    """The other tests go on, and the message is the command to type."""
+    monkeypatch.setattr(dev, "may_install", lambda: False)
+    dev.ensure_browser()
+    assert not installed
+    assert "apt-get install --no-install-recommends chromium" in capsys.readouterr().out
+
+
+def test_a_browser_that_is_named_comes_first(installed, monkeypatch):
+    """Whatever else is there; and one that does not exist is told, never replaced."""
+    monkeypatch.setenv(dev.BROWSER_NAMED, "/opt/my-browser")
+    dev.ensure_browser()
+    assert not installed
+    with pytest.raises(dev.SetUpError, match="names /opt/my-browser, which is no program"):
+        dev.find_browser()
+    monkeypatch.setattr(dev.shutil, "which", lambda name: name)
+    assert dev.find_browser() == "/opt/my-browser"
+    monkeypatch.delenv(dev.BROWSER_NAMED)
+    assert dev.find_browser() == "chromium"
 
 
 def test_exit_codes_are_handed_on():
