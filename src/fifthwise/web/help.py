@@ -85,7 +85,7 @@ def _parser() -> MarkdownIt:
     parser.add_render_rule(
         "table_open",
         lambda *_: (
-            '<div class="wide-table" tabindex="0" role="region" aria-label="Table"><table class="list">'
+            '<div class="wide-table" tabindex="0" role="group" aria-label="Table"><table class="list">'
         ),
     )
     parser.add_render_rule("table_close", lambda *_: "</table></div>")
