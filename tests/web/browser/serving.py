@@ -1,0 +1,48 @@
+"""The workbench served on this computer, over a book that holds the demo's scenario."""
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import uvicorn
+
+from fifthwise.book import Book, add_song, open_book
+from fifthwise.web import make_app
+from fifthwise.web.guard import GuardSettings, apply_guard, server_options
+
+DEMO = Path(__file__).parents[3] / "demo"
+START_S = 20
+
+
+def fill(book: Book) -> None:
+    """Put the demo into a book, in the order of the files' names: song 1 is 'Black Buoy'."""
+    for file in sorted(DEMO.glob("*.chart.md")):
+        add_song(book, file.read_text(encoding="utf-8"))
+
+
+@contextmanager
+def served(file: Path) -> Iterator[str]:
+    """Serve a book from a thread of its own; gives the address."""
+    with open_book(file) as book:
+        app = apply_guard(make_app(book), GuardSettings())
+        # Without the log's own settings: they are the whole process's, and so the other tests' too.
+        options = {**server_options(), "log_config": None, "timeout_graceful_shutdown": 2}
+        server = uvicorn.Server(uvicorn.Config(app, host="127.0.0.1", port=0, loop="asyncio", **options))
+        started = threading.Event()
+        startup = server.startup
+
+        async def tell_started(*args, **named):
+            await startup(*args, **named)
+            started.set()
+
+        server.startup = tell_started
+        thread = threading.Thread(target=server.run)
+        thread.start()
+        try:
+            assert started.wait(START_S), "the server did not start"
+            port = server.servers[0].sockets[0].getsockname()[1]
+            yield f"http://127.0.0.1:{port}"
+        finally:
+            server.should_exit = True
+            thread.join()

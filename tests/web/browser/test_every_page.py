@@ -1,0 +1,137 @@
+"""What holds of every page, on every screen, by day and by night."""
+
+from dataclasses import dataclass
+
+import pytest
+from starlette.routing import Mount, Route
+
+from fifthwise.book import open_book
+from fifthwise.web import make_app
+from tests.web.browser.checks import (
+    bad_frame,
+    barriers,
+    late_fonts,
+    lost_keys,
+    shift,
+    small_targets,
+    too_wide,
+)
+
+PHONE, TABLET, DESKTOP = (390, 844), (820, 1180), (1440, 900)
+HEAVIEST_BYTES = 150_000
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """A page as it is asked for: its route, an address of it, what its title names, how it is answered."""
+
+    route: str
+    path: str
+    names: str
+    status: int = 200
+
+
+VISITS = (
+    Visit("/songs", "/songs", "Songs"),
+    Visit("/songs/{song_id:int}", "/songs/3?key=Bb", "in B♭"),
+    Visit("/songs/{song_id:int}", "/songs/1?key=H", "A fault", 422),
+    Visit("/songs/{song_id:int}", "/songs/999", "A fault", 404),
+    Visit("/help", "/help", "Help"),
+    Visit("/help/{topic}", "/help/chart-text", "Chart text"),
+    Visit("/help/{topic}", "/help/signs", "Signs"),
+    Visit("/help/{topic}", "/help/keyboard", "Keyboard"),
+    Visit("/help/{topic}", "/help/glossary", "Words"),
+    Visit("", "/no-such-page", "No such page", 404),
+)
+# Routes that can be asked for and are no pages, each with what they are.
+NO_PAGES = {
+    "/": "leads on to the songs",
+    "/static/{mark}/{name:path}": "styles, scripts and fonts",
+}
+
+
+@pytest.fixture
+def address(reading_address):
+    """Nothing is changed here, so that all look at one workbench."""
+    return reading_address
+
+
+@pytest.fixture(params=VISITS, ids=lambda visit: visit.path)
+def visit(request):
+    """A page of the table."""
+    return request.param
+
+
+@pytest.fixture
+def opened(page, troubles, visit):
+    """The page, come to rest."""
+    if visit.status >= 400:
+        troubles.expect(f"status of {visit.status}")
+    assert page.goto(visit.path).status == visit.status
+    return page
+
+
+def test_no_page_is_forgotten(filled_book):
+    """Every address that can be asked for is a page of the table, or is said to be none."""
+    with open_book(filled_book) as book:
+        found = set(asked_for(make_app(book).routes))
+    told = {visit.route for visit in VISITS if visit.route} | NO_PAGES.keys()
+    assert found - told == set(), "add them to VISITS, or say in NO_PAGES what they are"
+    assert told - found == set(), "these are gone"
+
+
+def asked_for(routes, above=""):
+    """The paths that answer GET."""
+    for route in routes:
+        if isinstance(route, Mount) and route.routes:
+            yield from asked_for(route.routes, above + route.path)
+        elif isinstance(route, Mount) or (isinstance(route, Route) and "GET" in route.methods):
+            yield above + route.path
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("viewport", [PHONE, TABLET, DESKTOP], ids=lambda size: str(size[0]))
+def test_every_page_stands_on_every_screen(opened, visit):
+    """It fits, stands still, says what it is, can be touched, and shuts nobody out."""
+    wrong = [
+        *late_fonts(opened),
+        *shift(opened),
+        *too_wide(opened),
+        *bad_frame(opened, visit.names),
+        *small_targets(opened),
+        *barriers(opened),
+    ]
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("viewport", [PHONE, DESKTOP], ids=lambda size: str(size[0]))
+def test_the_keyboard_reaches_everything_and_is_seen(opened):
+    """Tab goes through all that acts, shows where it is, and comes out at the end."""
+    assert lost_keys(opened) == []
+
+
+def test_every_page_is_read_without_scripts(opened, browser, address, visit):
+    """The same words stand there where JavaScript is switched off."""
+    with browser.new_context(base_url=address, java_script_enabled=False) as plain:
+        bare = plain.new_page()
+        bare.goto(visit.path)
+        with_scripts = opened.get_by_role("main").inner_text().split()
+        assert bare.get_by_role("main").text_content().split()
+        assert bare.locator("main").inner_text().split() == with_scripts
+
+
+def test_no_page_is_heavy(page, visit, troubles):
+    """What comes over the line for a first visit, fonts aside, is under 150 kB."""
+    if visit.status >= 400:
+        troubles.expect(f"status of {visit.status}")
+    line = page.context.new_cdp_session(page)
+    line.send("Network.enable")
+    kinds, sizes = {}, {}
+    line.on("Network.responseReceived", lambda told: kinds.update({told["requestId"]: told["type"]}))
+    line.on(
+        "Network.loadingFinished", lambda told: sizes.update({told["requestId"]: told["encodedDataLength"]})
+    )
+    page.goto(visit.path, wait_until="networkidle")
+    weights = {request: size for request, size in sizes.items() if kinds.get(request) != "Font"}
+    assert len(weights) > 3
+    assert sum(weights.values()) < HEAVIEST_BYTES

@@ -1,0 +1,83 @@
+"""What players do, from page to page."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+
+@pytest.fixture
+def keys(page):
+    """The key row."""
+    return page.get_by_role("navigation", name="Key", exact=True)
+
+
+def current(keys):
+    """The key that the song is shown in."""
+    return keys.locator("[aria-current]")
+
+
+def test_a_touch_on_the_key_row_is_an_address(page, keys):
+    """A song is put into another key by one touch; the browser's way back and forth keeps the keys."""
+    page.goto("/")
+    page.get_by_role("link", name="Black Buoy").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Black Buoy")
+    written, called = (
+        current(keys).get_attribute("href"),
+        keys.get_by_role("link").nth(2).get_attribute("href"),
+    )
+    keys.get_by_role("link").nth(2).click()
+    expect(page).to_have_url(re.compile(re.escape(called) + "$"))
+    expect(current(keys)).to_have_attribute("href", called)
+    page.go_back()
+    expect(current(keys)).to_have_attribute("href", written)
+    page.go_forward()
+    expect(current(keys)).to_have_attribute("href", called)
+    page.reload()
+    expect(current(keys)).to_have_attribute("href", called)
+
+
+@pytest.mark.parametrize(("scheme", "other"), [("light", "Night"), ("dark", "Day")])
+def test_night_and_day_stay(page, scheme, other):
+    """What is chosen holds on every page, whatever the device prefers, until the other is chosen."""
+    back = {"Night": "Day", "Day": "Night"}[other]
+    page.goto("/songs/2")
+    colour = "getComputedStyle(document.documentElement).backgroundColor"
+    before = page.evaluate(colour)
+    page.get_by_role("button", name=other).click()
+    expect(page.get_by_role("button", name=back)).to_be_visible()
+    assert page.url.endswith("/songs/2")
+    chosen = page.evaluate(colour)
+    assert chosen != before
+    page.goto("/songs")
+    assert page.evaluate(colour) == chosen
+    page.get_by_role("button", name=back).click()
+    expect(page.get_by_role("button", name=other)).to_be_visible()
+    assert page.evaluate(colour) == before
+
+
+def test_a_chart_is_found_and_put_into_a_key_by_the_keyboard_alone(page, keys):
+    """From the address bar: over the frame by the first link, to a song, to a key."""
+    page.goto("/songs")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    expect(page.locator("main")).to_be_focused()
+    tab_to(page, page.get_by_role("link", name="Northerly"))
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Northerly")
+    wanted = keys.get_by_role("link").nth(4)
+    called = wanted.get_attribute("href")
+    tab_to(page, wanted)
+    page.keyboard.press("Enter")
+    expect(page).to_have_url(re.compile(re.escape(called) + "$"))
+    expect(current(keys)).to_have_attribute("href", called)
+    expect(current(keys)).to_be_focused()
+
+
+def tab_to(page, wanted, most=60):
+    """Press Tab until it is there."""
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if wanted.evaluate("one => one === document.activeElement"):
+            return
+    raise AssertionError(f"Tab did not come to {wanted}")
