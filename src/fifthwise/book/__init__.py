@@ -1,4 +1,4 @@
-"""What is kept: songs and every version of them, in one file or a database.
+"""What is kept: songs and every version of them, singers, players and sets, in one file or a database.
 
 Songs are kept as their chart's text, beside the columns that they are found by. No SQL stands outside.
 Nobody loads this room before it is needed: the database's library takes its time.
@@ -14,20 +14,39 @@ from fifthwise.book.errors import (
     BookError,
     BookFault,
     BookLocked,
+    Conflict,
+    NameFault,
+    NameTaken,
     NewerBook,
+    NoSuchPlayer,
+    NoSuchSet,
+    NoSuchSinger,
     NoSuchSong,
     NotABook,
+    NotThere,
     SearchFault,
+    SetFault,
     SongConflict,
+    StandsInSets,
 )
+from fifthwise.book.kept_evening import evening_of
+from fifthwise.book.names import LONGEST_NAME
 from fifthwise.book.opening import open_book
+from fifthwise.book.players import KeptPlayer, add_player, player, players, remove_player, save_player
+from fifthwise.book.removal import remove_song
 from fifthwise.book.rows import Song, SongRow, SongVersion
 from fifthwise.book.search import LONGEST_SEARCH, find_songs
+from fifthwise.book.set_order import LONGEST_SET, KeptSet, KeptSetSong, SetOrder, SetRow
+from fifthwise.book.sets import add_set, kept_set, remove_set, save_set, sets
+from fifthwise.book.singers import KeptSinger, add_singer, remove_singer, save_singer, singer, singers
 from fifthwise.book.songs import add_song, restore, save_song, song, songs, versions
+from fifthwise.book.sung import Sung, last_sung, record_sung, sung_by
 
 __all__ = [
     "KEPT_BACKUPS",
+    "LONGEST_NAME",
     "LONGEST_SEARCH",
+    "LONGEST_SET",
     "WAIT_MS",
     "Backup",
     "BackupFault",
@@ -36,26 +55,62 @@ __all__ = [
     "BookError",
     "BookFault",
     "BookLocked",
+    "Conflict",
     "Finding",
+    "KeptPlayer",
+    "KeptSet",
+    "KeptSetSong",
+    "KeptSinger",
+    "NameFault",
+    "NameTaken",
     "NewerBook",
+    "NoSuchPlayer",
+    "NoSuchSet",
+    "NoSuchSinger",
     "NoSuchSong",
     "NotABook",
+    "NotThere",
     "SearchFault",
+    "SetFault",
+    "SetOrder",
+    "SetRow",
     "Song",
     "SongConflict",
     "SongRow",
     "SongVersion",
+    "StandsInSets",
+    "Sung",
+    "add_player",
+    "add_set",
+    "add_singer",
     "add_song",
     "backup",
     "check_book",
     "daily_backup",
+    "evening_of",
     "find_songs",
+    "kept_set",
+    "last_sung",
     "newest_backup",
     "open_book",
+    "player",
+    "players",
     "put_back",
+    "record_sung",
+    "remove_player",
+    "remove_set",
+    "remove_singer",
+    "remove_song",
     "restore",
+    "save_player",
+    "save_set",
+    "save_singer",
     "save_song",
+    "sets",
+    "singer",
+    "singers",
     "song",
     "songs",
+    "sung_by",
     "versions",
 ]

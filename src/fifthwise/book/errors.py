@@ -8,9 +8,18 @@ FifthwiseError
     │   ├── BookLocked    a book in which somebody else is writing for too long
     │   ├── BackupFault   a file that no backup may be written to, or read from
     │   └── BookAway      a book that cannot be reached, read or written
-    ├── NoSuchSong        a song, or a version of it, that is not in the book
-    ├── SearchFault       a search that is too long
-    └── SongConflict      a song that somebody else has changed meanwhile
+    ├── NotThere          something that is not in the book
+    │   ├── NoSuchSong    a song, or a version of it
+    │   ├── NoSuchSinger
+    │   ├── NoSuchPlayer
+    │   └── NoSuchSet
+    ├── Conflict          something that somebody else has changed meanwhile
+    │   └── SongConflict  a song; it has both texts
+    ├── NameFault         a name that cannot be kept
+    │   └── NameTaken     a name that another one has
+    ├── SetFault          a set with what no evening can have
+    ├── StandsInSets      something that sets name, and that therefore stays
+    └── SearchFault       a search that is too long
 """
 
 from fifthwise.errors import FifthwiseError
@@ -21,12 +30,23 @@ __all__ = [
     "BookError",
     "BookFault",
     "BookLocked",
+    "Conflict",
+    "NameFault",
+    "NameTaken",
     "NewerBook",
+    "NoSuchPlayer",
+    "NoSuchSet",
+    "NoSuchSinger",
     "NoSuchSong",
     "NotABook",
+    "NotThere",
     "SearchFault",
+    "SetFault",
     "SongConflict",
+    "StandsInSets",
 ]
+
+MOST_NAMED = 5  # sets that a fault names
 
 
 class BookError(FifthwiseError):
@@ -57,15 +77,42 @@ class BookAway(BookFault):
     """A book that cannot be reached, read or written."""
 
 
-class NoSuchSong(BookError):
+class NotThere(BookError):
+    """Something that is not in the book."""
+
+
+class NoSuchSong(NotThere):
     """A song, or a version of it, that is not in the book."""
 
 
-class SearchFault(BookError):
-    """A search that is too long."""
+class NoSuchSinger(NotThere):
+    """A singer who is not in the book."""
 
 
-class SongConflict(BookError):
+class NoSuchPlayer(NotThere):
+    """A player who is not in the book."""
+
+
+class NoSuchSet(NotThere):
+    """A set that is not in the book."""
+
+
+class Conflict(BookError):
+    """Something that somebody else has changed since it was read.
+
+    Attributes
+    ----------
+    version : int
+        The version that the book has: what to save over, or to remove, once that has been looked at.
+    """
+
+    def __init__(self, kind: str, name: str, version: int, fix: str) -> None:
+        what = f"the {kind} has been changed meanwhile, it is now version {version}"
+        super().__init__(what, f"'{name}'", fix)
+        self.version = version
+
+
+class SongConflict(Conflict):
     """A song that somebody else has changed since it was read.
 
     Attributes
@@ -74,14 +121,42 @@ class SongConflict(BookError):
         The text that was to be saved.
     theirs : str
         The text that the book has.
-    version : int
-        The version of ``theirs``: what to save over once the two are brought together.
     """
 
     def __init__(self, title: str, mine: str, theirs: str, version: int) -> None:
-        super().__init__(
-            f"the song has been changed meanwhile, it is now version {version}",
-            f"'{title}'",
-            "Compare the two texts, then save again over the newer one",
+        super().__init__("song", title, version, "Compare the two texts, then save again over the newer one")
+        self.mine, self.theirs = mine, theirs
+
+
+class NameFault(BookError):
+    """A name that cannot be kept."""
+
+
+class NameTaken(NameFault):
+    """A name that another singer or player has; case and accents make no difference."""
+
+
+class SetFault(BookError):
+    """A set with what no evening can have."""
+
+
+class StandsInSets(BookError):
+    """A song, singer or player that sets name, and that therefore stays.
+
+    Attributes
+    ----------
+    sets : tuple of str
+        The names of all those sets.
+    """
+
+    def __init__(self, kind: str, name: str, sets: tuple[str, ...]) -> None:
+        more = len(sets) - MOST_NAMED
+        named = ", ".join(f"'{each}'" for each in sets[:MOST_NAMED]) + (
+            f" and {more} more" if more > 0 else ""
         )
-        self.mine, self.theirs, self.version = mine, theirs, version
+        super().__init__(f"the {kind} stands in {named}", f"'{name}'", "Take it out of there first")
+        self.sets = sets
+
+
+class SearchFault(BookError):
+    """A search that is too long."""

@@ -11,7 +11,7 @@ from fifthwise.book.errors import NewerBook, NotABook
 __all__ = ["MIGRATIONS", "REVISIONS", "migrate"]
 
 MIGRATIONS = Path(__file__).parent / "migrations"
-REVISIONS = ("0001",)  # every migration, in order; the last is today's shape
+REVISIONS = ("0001", "0002")  # every migration, in order; the last is today's shape
 MARK = table("alembic_version", column("version_num"))
 
 

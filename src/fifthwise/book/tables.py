@@ -1,4 +1,4 @@
-"""The book's tables, in words that every database reads.
+"""The tables of songs, and what all tables share, in words that every database reads.
 
 A song's row holds its newest text and what it is found by; ``song_version`` holds every text it ever had,
 the newest too. Times are in UTC, without saying so. A change here needs a migration.
@@ -34,6 +34,7 @@ song = Table(
     Column("folded_title", String(200), nullable=False, index=True),
     Column("folded_feel", Text, nullable=False),
     Column("folded_words", Text, nullable=False),
+    sqlite_autoincrement=True,  # or SQLite would give the number of a song that is gone to the next
 )
 
 song_version = Table(

@@ -3,16 +3,19 @@
 Pure: the text of a ``.set.yaml`` becomes a frozen value and back; no file of the user's is read here.
 """
 
+from fifthwise.evening.date import ISO_DATE, is_date
 from fifthwise.evening.errors import EveningError, EveningFaults, PartFault
 from fifthwise.evening.evening import Evening, Player, SetSong
 from fifthwise.evening.names import file_name
 from fifthwise.evening.parts import Part, part_names, part_of
-from fifthwise.evening.read import read_evening
+from fifthwise.evening.read import PAPERS, read_evening
 from fifthwise.evening.read_people import LEVELS, SHOWS, read_players, read_singers
 from fifthwise.evening.write import write_evening, write_players, write_singers
 
 __all__ = [
+    "ISO_DATE",
     "LEVELS",
+    "PAPERS",
     "SHOWS",
     "Evening",
     "EveningError",
@@ -22,6 +25,7 @@ __all__ = [
     "Player",
     "SetSong",
     "file_name",
+    "is_date",
     "part_names",
     "part_of",
     "read_evening",

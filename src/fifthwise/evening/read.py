@@ -1,11 +1,10 @@
 """An evening read from its ``.set.yaml``: every fault at once, all values as text."""
 
 import difflib
-import re
-from datetime import date
 
 import yaml
 
+from fifthwise.evening.date import is_date
 from fifthwise.evening.evening import Evening, SetSong
 from fifthwise.evening.nodes import Gathered, compose, fields, text_of
 from fifthwise.evening.read_people import players_of, singers_of
@@ -13,13 +12,12 @@ from fifthwise.evening.words import one_of, yes_or_no
 from fifthwise.page import Paper
 from fifthwise.theory import KeyFault, read_key
 
-__all__ = ["ISO_DATE", "PAPERS", "read_evening"]
+__all__ = ["PAPERS", "read_evening"]
 
 TOP = ("evening", "date", "paper", "singers", "players", "songs")
 SONG = ("chart", "singer", "key", "counts-in", "segue")
 BEGIN = "Begin with 'evening: its name', then singers, players and songs"
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
-ISO_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
 def read_evening(text: str, file: str = "evening", *, unfinished: bool = False) -> Evening:
@@ -56,11 +54,8 @@ def read_evening(text: str, file: str = "evening", *, unfinished: bool = False) 
 def _date(node: yaml.Node, gathered: Gathered) -> str:
     """A date as written; only what looks like an ISO date has to be one."""
     text = text_of(node, "'date'", gathered)
-    if ISO_DATE.fullmatch(text):
-        try:
-            date.fromisoformat(text)
-        except ValueError:
-            gathered.add(node, f"there is no day '{text}'", "Write it as in '2026-12-05', or in words")
+    if not is_date(text):
+        gathered.add(node, f"there is no day '{text}'", "Write it as in '2026-12-05', or in words")
     return text
 
 

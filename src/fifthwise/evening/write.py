@@ -9,8 +9,8 @@ from collections.abc import Iterable, Mapping
 
 import yaml
 
+from fifthwise.evening.date import ISO_DATE
 from fifthwise.evening.evening import Evening, Player, SetSong
-from fifthwise.evening.read import ISO_DATE
 from fifthwise.voice import Singer, write_singer
 
 __all__ = ["write_evening", "write_players", "write_singers"]

@@ -9,6 +9,11 @@ down_revision = None
 
 def upgrade() -> None:
     """Make the first three tables."""
+    make_tables(sqlite_autoincrement=False)
+
+
+def make_tables(*, sqlite_autoincrement: bool) -> None:
+    """Make them, with SQLite's numbers given once each or again."""
     op.create_table(
         "song",
         sa.Column("id", sa.Integer, nullable=False),
@@ -24,6 +29,7 @@ def upgrade() -> None:
         sa.Column("folded_feel", sa.Text, nullable=False),
         sa.Column("folded_words", sa.Text, nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_song"),
+        sqlite_autoincrement=sqlite_autoincrement,
     )
     for name in ("key", "tempo_bpm", "folded_title"):
         op.create_index(f"ix_song_{name}", "song", [name])
