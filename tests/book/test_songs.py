@@ -131,9 +131,11 @@ def test_a_faulty_chart_is_refused(book, text, words):
 def test_what_is_not_there_is_said(book):
     """A song or version that the book does not have is no programmer's slip."""
     row = add_song(book, tune())
-    absent = "there is no song 99999. Look for it in the list of songs"
     for ask in (song, versions, lambda b, i: save_song(b, i, tune(), 1), lambda b, i: restore(b, i, 1)):
-        with pytest.raises(NoSuchSong, match=absent):
-            ask(book, 99999)
+        for number in (99999, 9999900000000000000000):
+            with pytest.raises(NoSuchSong, match=f"there is no song {number}. Look for it in the list"):
+                ask(book, number)
+    with pytest.raises(SongConflict, match="it is now version 1"):
+        save_song(book, row.id, tune(), 10**30)
     with pytest.raises(NoSuchSong, match=r"there is no version 2 of this song. Name one from 1 to 1"):
         restore(book, row.id, 2)

@@ -25,7 +25,7 @@ from fifthwise.book.people_tables import player, singer
 from fifthwise.book.set_tables import kept_set, set_player, set_singer, set_song
 from fifthwise.book.tables import song
 
-__all__ = ["PLAYER", "SET", "SINGER", "SONG", "Kind", "change", "check_there", "found", "remove"]
+__all__ = ["PLAYER", "SET", "SINGER", "SONG", "Kind", "change", "check_there", "found", "held", "remove"]
 
 LARGEST = 2**31 - 1  # what every database's integers hold
 
@@ -70,7 +70,7 @@ def found(book: Book, connection: Connection, kind: Kind, number: int, *, lock: 
     NotThere
         The book has none of that number.
     """
-    asked = select(kind.table).where(kind.table.c.id == _held(number))
+    asked = select(kind.table).where(kind.table.c.id == held(number))
     row = connection.execute(asked.with_for_update() if lock else asked).mappings().first()
     if row is None:
         raise _absent(book, kind, number)
@@ -87,7 +87,7 @@ def check_there(book: Book, connection: Connection, kind: Kind, numbers: Iterabl
     """
     wanted = dict.fromkeys(numbers)
     column = kind.table.c.id
-    asked = select(column).where(column.in_([_held(number) for number in wanted])).order_by(column)
+    asked = select(column).where(column.in_([held(number) for number in wanted])).order_by(column)
     there = set(connection.execute(asked.with_for_update(read=True, key_share=True)).scalars())
     for number in wanted:
         if number not in there:
@@ -106,8 +106,8 @@ def change(
     Conflict
         ``version`` is not the newest.
     """
-    as_read = (kind.table.c.id == _held(number)) & (kind.table.c.version == _held(version))
-    changed = update(kind.table).where(as_read).values(version=version + 1, **values)
+    as_read = (kind.table.c.id == held(number)) & (kind.table.c.version == held(version))
+    changed = update(kind.table).where(as_read).values(version=kind.table.c.version + 1, **values)
     if connection.execute(changed).rowcount == 0:
         theirs = found(book, connection, kind, number)
         fix = "Look at it again, then save over it"
@@ -131,13 +131,13 @@ def remove(book: Book, kind: Kind, number: int, version: int) -> None:
         sets = _sets_with(connection, kind, number)
         if sets:
             raise StandsInSets(kind.word, there[kind.label], sets)
-        as_read = (kind.table.c.id == number) & (kind.table.c.version == _held(version))
+        as_read = (kind.table.c.id == number) & (kind.table.c.version == held(version))
         if connection.execute(delete(kind.table).where(as_read)).rowcount == 0:
             fix = "Look at it again before you remove it"
             raise Conflict(kind.word, there[kind.label], there["version"], fix)
 
 
-def _held(number: int) -> int:
+def held(number: int) -> int:
     """A number that a database can compare; 0, which nothing has, for one beyond."""
     return number if 0 < number <= LARGEST else 0
 

@@ -91,7 +91,8 @@ def checked_order(order: SetOrder) -> SetOrder:
         A key, the date or the paper is none, or there is too much of something.
     """
     name = checked_name(order.name, "set")
-    day = checked_name(order.date, f"'{name}', date") if (order.date or "").strip() and order.date else None
+    written = (order.date or "").strip()
+    day = checked_name(written, f"'{name}', date") if written else None
     if day and not is_date(day):
         raise SetFault(f"there is no day '{day}'", f"'{name}'", "Write it as in '2026-12-05', or in words")
     if order.paper not in PAPERS:

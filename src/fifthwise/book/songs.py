@@ -2,11 +2,12 @@
 
 from datetime import UTC, datetime
 
-from sqlalchemy import Connection, RowMapping, delete, insert, select, update
+from sqlalchemy import Connection, delete, insert, select, update
 
 from fifthwise.book.engine import Book, reading, writing
 from fifthwise.book.errors import NoSuchSong, SongConflict
 from fifthwise.book.folded import folded_tags, song_columns
+from fifthwise.book.kinds import SONG, found, held
 from fifthwise.book.rows import Song, SongRow, SongVersion, song_row, song_version_row
 from fifthwise.book.tables import song as song_table
 from fifthwise.book.tables import song_tag, song_version
@@ -35,7 +36,7 @@ def add_song(book: Book, text: str) -> SongRow:
         assert key is not None
         _keep_version(connection, key[0], 1, text)
         _keep_tags(connection, key[0], chart)
-        return song_row(_found(book, connection, key[0]))
+        return song_row(found(book, connection, SONG, key[0]))
 
 
 def song(book: Book, song_id: int) -> Song:
@@ -47,15 +48,15 @@ def song(book: Book, song_id: int) -> Song:
         The book has no such song.
     """
     with reading(book) as connection:
-        found = _found(book, connection, song_id)
-    return Song(song_row(found), found["text"])
+        there = found(book, connection, SONG, song_id)
+    return Song(song_row(there), there["text"])
 
 
 def songs(book: Book) -> tuple[SongRow, ...]:
     """All songs by title."""
     with reading(book) as connection:
-        found = connection.execute(select(*LISTED).order_by(song_table.c.folded_title, song_table.c.id))
-        return tuple(song_row(row._mapping) for row in found)
+        rows = connection.execute(select(*LISTED).order_by(song_table.c.folded_title, song_table.c.id))
+        return tuple(song_row(row._mapping) for row in rows)
 
 
 def save_song(book: Book, song_id: int, text: str, version: int) -> SongRow:
@@ -85,9 +86,9 @@ def versions(book: Book, song_id: int) -> tuple[SongVersion, ...]:
     """
     table = song_version
     with reading(book) as connection:
-        _found(book, connection, song_id)
-        found = connection.execute(select(table).where(table.c.song_id == song_id).order_by(table.c.version))
-        return tuple(song_version_row(row._mapping) for row in found)
+        found(book, connection, SONG, song_id)
+        rows = connection.execute(select(table).where(table.c.song_id == song_id).order_by(table.c.version))
+        return tuple(song_version_row(row._mapping) for row in rows)
 
 
 def restore(book: Book, song_id: int, version: int) -> SongRow:
@@ -101,8 +102,8 @@ def restore(book: Book, song_id: int, version: int) -> SongRow:
         Somebody else has saved at the same moment.
     """
     with writing(book) as connection:
-        newest = _found(book, connection, song_id)
-        of_song = (song_version.c.song_id == song_id) & (song_version.c.version == version)
+        newest = found(book, connection, SONG, song_id)
+        of_song = (song_version.c.song_id == song_id) & (song_version.c.version == held(version))
         text = connection.execute(select(song_version.c.text).where(of_song)).scalar()
         if text is None:
             fix = f"Name one from 1 to {newest['version']}"
@@ -116,27 +117,20 @@ def _read(text: str) -> tuple[str, Chart]:
     return kept, parse(kept)
 
 
-def _found(book: Book, connection: Connection, song_id: int) -> RowMapping:
-    found = (
-        connection.execute(select(*LISTED, song_table.c.text).where(song_table.c.id == song_id))
-        .mappings()
-        .first()
-    )
-    if found is None:
-        raise NoSuchSong(f"there is no song {song_id}", book.where, "Look for it in the list of songs")
-    return found
-
-
 def _save(book: Book, connection: Connection, song_id: int, text: str, chart: Chart, version: int) -> SongRow:
-    as_read = (song_table.c.id == song_id) & (song_table.c.version == version)
-    change = update(song_table).where(as_read).values(version=version + 1, text=text, **song_columns(chart))
+    as_read = (song_table.c.id == held(song_id)) & (song_table.c.version == held(version))
+    change = (
+        update(song_table)
+        .where(as_read)
+        .values(version=song_table.c.version + 1, text=text, **song_columns(chart))
+    )
     if connection.execute(change).rowcount == 0:
-        theirs = _found(book, connection, song_id)
+        theirs = found(book, connection, SONG, song_id)
         raise SongConflict(theirs["title"], text, theirs["text"], theirs["version"])
     _keep_version(connection, song_id, version + 1, text)
     connection.execute(delete(song_tag).where(song_tag.c.song_id == song_id))
     _keep_tags(connection, song_id, chart)
-    return song_row(_found(book, connection, song_id))
+    return song_row(found(book, connection, SONG, song_id))
 
 
 def _keep_version(connection: Connection, song_id: int, version: int, text: str) -> None:
