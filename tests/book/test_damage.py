@@ -29,6 +29,7 @@ from tests.book.texts import tune
 TODAY = date(2026, 12, 5)
 MEND = r"Put its backup of 2026-12-05 back, .*backups/band-2026-12-05\.sqlite, with: fifthwise book put-back"
 COUNT = 40
+FILLING = f"<!-- {'x' * 3000} -->\n"  # so that songs, not empty tables, make up most of the file
 NOBODY = 65534
 LARGE = f"{tune('Large')}<!-- {'x' * 900_000} -->\n"
 # Takes the book for itself, says so, and holds on until it is killed.
@@ -49,7 +50,7 @@ def path():
     path = folder / "band.sqlite"
     with open_book(path) as book:
         for number in range(COUNT):
-            add_song(book, tune(f"Song {number}"))
+            add_song(book, f"{tune(f'Song {number}')}{FILLING}")
         daily_backup(book, TODAY)
     yield path
     shutil.rmtree(folder)

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 import yaml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fifthwise.evening import (
@@ -22,36 +22,43 @@ from fifthwise.voice import read_singer, write_singer
 from tests.evening.test_read import SOUND
 from tests.strategies import evenings, players, singers
 
+LAW = settings(deadline=None)
+
 
 def placeless(evening):
     """An evening without where its songs stood in a file."""
     return replace(evening, songs=tuple(replace(song, line=0) for song in evening.songs))
 
 
+@LAW
 @given(evenings())
 def test_an_evening_is_read_as_it_was_written(evening):
     """There and back, whatever people, songs and evenings are called."""
     assert placeless(read_evening(write_evening(evening), unfinished=not evening.songs)) == evening
 
 
+@LAW
 @given(st.lists(singers(), max_size=4, unique_by=lambda singer: singer.name).map(tuple))
 def test_singers_are_read_as_they_were_written(people):
     """There and back, in their order; nobody is written too."""
     assert read_singers(write_singers(people)) == people
 
 
+@LAW
 @given(st.lists(players(), max_size=4, unique_by=lambda player: player.name).map(tuple))
 def test_players_are_read_as_they_were_written(people):
     """There and back, in their order; nobody is written too."""
     assert read_players(write_players(people)) == people
 
 
+@LAW
 @given(singers())
 def test_a_singers_fields_say_the_singer(singer):
     """The ranges and turns as typed are read as the same singer."""
     assert read_singer(singer.name, **write_singer(singer)) == singer
 
 
+@LAW
 @given(evenings())
 def test_another_reader_of_yaml_finds_the_same_texts(evening):
     """Names that look like a number, a date or a yes are texts to a reader that knows such types."""
