@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import partial
 from os import PathLike, fspath
 from pathlib import Path
+from time import monotonic, sleep
 from types import TracebackType
 from typing import Self
 
@@ -21,12 +22,13 @@ from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry
 
 from fifthwise.book.database_faults import tell
-from fifthwise.book.errors import BookAway
+from fifthwise.book.errors import BookAway, BookLocked
 
 __all__ = ["WAIT_MS", "Book", "alone", "is_file", "keep_log", "make_book", "reading", "writing"]
 
 WAIT_MS = 5000  # how long a writer waits for another; a save takes some ten
 BEGIN = "fifthwise_begin"
+ASK_AGAIN_S = 0.02
 DRIVER = "postgresql+psycopg"
 ONE_PICTURE = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
 MAKERS = 0x6669667468  # a number of our own, which all who make or mend the same database wait for
@@ -119,22 +121,37 @@ def alone(connection: Connection) -> None:
         connection.exec_driver_sql(f"SELECT pg_advisory_xact_lock({MAKERS})")
 
 
-def keep_log(book: Book) -> None:
+def keep_log(book: Book, wait_ms: int) -> None:
     """Have SQLite write ahead into a log; the file remembers it. Other databases do so anyway.
 
     Raises
     ------
+    BookLocked
+        Somebody else is writing in it for longer than ``wait_ms``.
     BookAway
         The file lies where SQLite cannot do so.
     """
     if not is_file(book):
         return
-    with book.engine.connect().execution_options(**{BEGIN: ""}) as connection:
-        mode = connection.exec_driver_sql("PRAGMA journal_mode=WAL").scalar_one()
+    deadline = monotonic() + wait_ms / 1000
+    while (mode := _log_mode(book, last=monotonic() >= deadline)) is None:
+        sleep(ASK_AGAIN_S)
     if mode != "wal":
         raise BookAway(
             "a book cannot be kept safely in this place", book.where, "Keep it on a disk of this computer"
         )
+
+
+def _log_mode(book: Book, *, last: bool) -> str | None:
+    """SQLite's mode once asked for the log; ``None`` where somebody else is at it, except at the last try."""
+    try:
+        with book.engine.connect().execution_options(**{BEGIN: ""}) as connection:
+            return str(connection.exec_driver_sql("PRAGMA journal_mode=WAL").scalar_one())
+    except BookLocked:
+        # SQLite does not wait here by itself: two who both turn to the log would wait for each other.
+        if last:
+            raise
+        return None
 
 
 @contextmanager

@@ -36,7 +36,7 @@ def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Bo
     try:
         # The log comes after the look at what is there: another program's file is not ours to change.
         migrate(book)
-        keep_log(book)
+        keep_log(book, wait_ms)
     except BaseException:
         book.close()
         raise
