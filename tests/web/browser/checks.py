@@ -1,6 +1,6 @@
 """What must hold of any page, each check a list of what does not, in words."""
 
-from axe_playwright_python.sync_playwright import Axe
+from axe_playwright_python.sync_playwright import DEFAULT_OPTIONS, Axe
 from playwright.sync_api import Page
 
 SMALLEST_PX = 44
@@ -22,8 +22,10 @@ SMALL_TARGETS = """smallest => {
     return hit && (one.contains(hit) || [...(one.labels || [])].some(label => label.contains(hit)));
   };
   const area = one => {
+    let box = one.getBoundingClientRect();
+    if (box.width >= smallest && box.height >= smallest) return [box.width, box.height];
     one.scrollIntoView({block: "center", inline: "center"});
-    const box = one.getBoundingClientRect();
+    box = one.getBoundingClientRect();
     const x = box.left + box.width / 2, y = box.top + box.height / 2;
     const reach = (dx, dy) => {
       let far = 0;
@@ -123,7 +125,18 @@ def shift(page: Page) -> list[str]:
 
 def barriers(page: Page) -> list[str]:
     """What axe-core finds."""
-    found = Axe().run(page).response["violations"]
+    return _found_by_axe(page, DEFAULT_OPTIONS)
+
+
+def faint(page: Page) -> list[str]:
+    """What stands out too little by night; the page stays in the night's colours."""
+    page.emulate_media(color_scheme="dark")
+    only = {"runOnly": ["color-contrast", "link-in-text-block"]}
+    return [f"by night: {told}" for told in _found_by_axe(page, DEFAULT_OPTIONS | only)]
+
+
+def _found_by_axe(page: Page, options: dict[str, list[str]]) -> list[str]:
+    found = Axe().run(page, options=options).response["violations"]
     return [
         f"{rule['id']}: {node['target']} {node.get('failureSummary', '')}"
         for rule in found

