@@ -8,7 +8,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from fifthwise.book import Book, NoSuchSong, SongConflict
+from fifthwise.book import Book, Conflict, NotThere, StandsInSets
 from fifthwise.errors import FifthwiseError
 from fifthwise.web.pages import render
 
@@ -18,6 +18,7 @@ SEE_OTHER = 303
 NOT_THERE = 404
 CONFLICT = 409
 FAULT = 422
+STATUS: dict[type[FifthwiseError], int] = {NotThere: NOT_THERE, Conflict: CONFLICT, StandsInSets: CONFLICT}
 
 
 def book_of(request: Request) -> Book:
@@ -71,7 +72,7 @@ def fault_handlers() -> dict[Any, Callable[[Request, Exception], Response]]:
 
 
 def _fault(request: Request, error: Exception) -> Response:
-    status = {NoSuchSong: NOT_THERE, SongConflict: CONFLICT}.get(type(error), FAULT)
+    status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), FAULT)
     return show(request, "fault.html", {"fault": error}, status=status)
 
 
