@@ -15,10 +15,10 @@ from playwright.sync_api import sync_playwright
 
 import dev
 from fifthwise.book import open_book
+from tests.web.browser.screens import DESKTOP, TOUCHED
 from tests.web.browser.serving import fill, served
 from tests.web.browser.troubles import Troubles
 
-DESKTOP = (1440, 900)
 OPTIONS = (
     "--disable-gpu",
     "--disable-quic",
@@ -103,7 +103,10 @@ def context(browser, address, viewport, scheme):
     """A visitor who has not been here before."""
     width, height = viewport
     with browser.new_context(
-        base_url=address, viewport={"width": width, "height": height}, color_scheme=scheme
+        base_url=address,
+        viewport={"width": width, "height": height},
+        color_scheme=scheme,
+        has_touch=viewport in TOUCHED,
     ) as made:
         made.set_default_timeout(10_000)
         yield made

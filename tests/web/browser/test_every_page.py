@@ -17,8 +17,8 @@ from tests.web.browser.checks import (
     small_targets,
     too_wide,
 )
+from tests.web.browser.screens import DESKTOP, PHONE, TABLET
 
-PHONE, TABLET, DESKTOP = (390, 844), (820, 1180), (1440, 900)
 HEAVIEST_BYTES = 150_000
 
 

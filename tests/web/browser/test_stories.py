@@ -5,6 +5,8 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.web.browser.screens import DESKTOP, PHONE, TOUCHED
+
 
 @pytest.fixture
 def keys(page):
@@ -17,16 +19,18 @@ def current(keys):
     return keys.locator("[aria-current]")
 
 
-def test_a_touch_on_the_key_row_is_an_address(page, keys):
+@pytest.mark.parametrize("viewport", [PHONE, DESKTOP], ids=lambda size: str(size[0]))
+def test_a_touch_on_the_key_row_is_an_address(page, keys, viewport):
     """A song is put into another key by one touch; the browser's way back and forth keeps the keys."""
     page.goto("/")
     page.get_by_role("link", name="Black Buoy").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Black Buoy")
-    written, called = (
-        current(keys).get_attribute("href"),
-        keys.get_by_role("link").nth(2).get_attribute("href"),
-    )
-    keys.get_by_role("link").nth(2).click()
+    wanted = keys.get_by_role("link").nth(2)
+    written, called = (place.get_attribute("href") for place in (current(keys), wanted))
+    if viewport in TOUCHED:
+        wanted.tap()
+    else:
+        wanted.click()
     expect(page).to_have_url(re.compile(re.escape(called) + "$"))
     expect(current(keys)).to_have_attribute("href", called)
     page.go_back()
