@@ -5,5 +5,6 @@ Every page is whole without scripts; a fragment is a template that its page incl
 """
 
 from fifthwise.web.app import make_app
+from fifthwise.web.sharing import PASSWORD_FILE, NoPassword, Sharing, guarded, open_sharing
 
-__all__ = ["make_app"]
+__all__ = ["PASSWORD_FILE", "NoPassword", "Sharing", "guarded", "make_app", "open_sharing"]

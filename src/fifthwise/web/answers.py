@@ -10,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 
 from fifthwise.book import Book, Conflict, NotThere, StandsInSets
 from fifthwise.errors import FifthwiseError
+from fifthwise.web.guard import reference_of
 from fifthwise.web.pages import render
 
 __all__ = ["book_of", "fault_handlers", "form_of", "go", "is_fragment", "show"]
@@ -18,6 +19,7 @@ SEE_OTHER = 303
 NOT_THERE = 404
 CONFLICT = 409
 FAULT = 422
+BROKEN = 500
 STATUS: dict[type[FifthwiseError], int] = {NotThere: NOT_THERE, Conflict: CONFLICT, StandsInSets: CONFLICT}
 
 
@@ -67,8 +69,8 @@ def go(address: str) -> RedirectResponse:
 
 
 def fault_handlers() -> dict[Any, Callable[[Request, Exception], Response]]:
-    """One answer for every fault of ours, one for addresses that lead nowhere."""
-    return {FifthwiseError: _fault, HTTPException: _no_page}
+    """One answer for every fault of ours, one for addresses that lead nowhere, one for our own slips."""
+    return {FifthwiseError: _fault, HTTPException: _no_page, Exception: _broken}
 
 
 def _fault(request: Request, error: Exception) -> Response:
@@ -80,3 +82,8 @@ def _no_page(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
     context = {"status": error.status_code}
     return show(request, "no_page.html", context, status=error.status_code, headers=error.headers)
+
+
+def _broken(request: Request, error: Exception) -> Response:
+    # The guard's log has it under the same reference.
+    return show(request, "broken.html", {"reference": reference_of(request.scope)}, status=BROKEN)

@@ -6,22 +6,25 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Route
 
 from fifthwise.book import Book
-from fifthwise.web import help, song, songs, theme_choice
+from fifthwise.web import cautions, help, share, song, songs, theme_choice, ways_in
 from fifthwise.web.answers import fault_handlers, go
+from fifthwise.web.sharing import Sharing
 from fifthwise.web.static_files import static_route
 
 __all__ = ["make_app"]
 
-PAGES = (songs, song, help, theme_choice)
+PAGES = (songs, song, help, theme_choice, share, ways_in, cautions)
 
 
-def make_app(book: Book) -> Starlette:
+def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:
     """Put the workbench together; whoever opened the book closes it.
 
     Parameters
     ----------
     book : Book
         Where everything is kept.
+    sharing : Sharing or None
+        How others may open it; ``None`` where only this computer can.
     """
     home = Route("/", lambda request: go("/songs"), name="home")
     routes: list[BaseRoute] = [home, *(route for page in PAGES for route in page.routes), static_route()]
@@ -30,5 +33,5 @@ def make_app(book: Book) -> Starlette:
         middleware=[Middleware(GZipMiddleware, minimum_size=500, compresslevel=5)],
         exception_handlers=fault_handlers(),
     )
-    app.state.book = book
+    app.state.book, app.state.sharing = book, sharing
     return app
