@@ -21,7 +21,7 @@ HERE = "http://127.0.0.1:5151"
 def sharing(tmp_path):
     """A workbench shared by HTTPS at one address."""
     people = People(tmp_path / "kept", Password(QUICK.hash(WORDS), QUICK), "ABC234")
-    return Sharing(people, (HOST,), PORT, certificates(tmp_path / "kept", (HOST, "localhost")))
+    return Sharing(people, (HOST,), (), PORT, certificates(tmp_path / "kept", (HOST, "localhost")))
 
 
 def visit(book, sharing, base, address):
@@ -171,6 +171,6 @@ def test_sharing_needs_a_password_first(tmp_path):
     keep_password(tmp_path / PASSWORD_FILE, WORDS, QUICK)
     made = open_sharing(tmp_path, PORT)
     assert len(made.people.code) == 6
-    assert set(made.hosts) < set(made.certificates.names)
+    assert {*made.hosts, *made.names} < set(made.certificates.names)
     assert all(address.startswith("https://") for address in made.addresses)
     assert open_sharing(tmp_path, PORT, secure=False).certificates is None

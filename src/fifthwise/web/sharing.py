@@ -21,6 +21,7 @@ from fifthwise.web.guard import (
     Visitor,
     apply_guard,
     certificates,
+    is_inside,
     load_password,
     local_addresses,
     local_names,
@@ -49,7 +50,9 @@ class Sharing:
     people : People
         Those who come in, and the code.
     hosts : tuple of str
-        Names and addresses of this machine in the house, the likeliest first.
+        This machine's addresses in the house, the likeliest first: what the server has to listen on.
+    names : tuple of str
+        Names under which the network may know it.
     port : int
         Where they come in.
     certificates : Certificates or None
@@ -58,13 +61,15 @@ class Sharing:
 
     people: People
     hosts: tuple[str, ...]
+    names: tuple[str, ...]
     port: int
     certificates: Certificates | None
 
     @property
     def addresses(self) -> tuple[str, ...]:
         """What to type into a browser, the likeliest first."""
-        return tuple(url_of(host, self.port, secure=self.certificates is not None) for host in self.hosts)
+        secure = self.certificates is not None
+        return tuple(url_of(host, self.port, secure=secure) for host in (*self.hosts, *self.names))
 
 
 def open_sharing(folder: Path, port: int, *, secure: bool = True) -> Sharing:
@@ -89,12 +94,10 @@ def open_sharing(folder: Path, port: int, *, secure: bool = True) -> Sharing:
     password = load_password(folder / PASSWORD_FILE)
     if password is None:
         raise NoPassword("no leader's password is set", str(folder), "Start with --share again and set one")
-    names = local_names()
-    hosts = (*local_addresses(), *reversed(names))
-    made = certificates(folder, (*hosts, *LOOPBACK)) if secure else None
-    if made is not None:
-        hosts = tuple(host for host in hosts if host in made.names)
-    return Sharing(People(folder, password), hosts, port, made)
+    addresses = tuple(filter(is_inside, local_addresses()))
+    names = tuple(filter(is_inside, local_names()))
+    made = certificates(folder, (*addresses, *names, *LOOPBACK)) if secure else None
+    return Sharing(People(folder, password), addresses, names, port, made)
 
 
 def guarded(app: ASGIApp, sharing: Sharing | None = None, limits: tuple[BodyLimit, ...] = ()) -> ASGIApp:
@@ -108,7 +111,7 @@ def guarded(app: ASGIApp, sharing: Sharing | None = None, limits: tuple[BodyLimi
         Routes that take more than 2 MB.
     """
     settings = GuardSettings(
-        hosts=LOOPBACK if sharing is None else (*LOOPBACK, *sharing.hosts),
+        hosts=LOOPBACK if sharing is None else (*LOOPBACK, *sharing.hosts, *sharing.names),
         people=None if sharing is None else sharing.people,
         rules=Rules(),
         limits=(*LIMITS, *limits),

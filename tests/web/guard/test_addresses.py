@@ -5,7 +5,7 @@ import socket
 
 import pytest
 
-from fifthwise.web.guard import addresses, local_addresses, local_names, url_of
+from fifthwise.web.guard import addresses, listening, local_addresses, local_names, url_of
 
 
 def test_addresses_are_this_machines_and_can_be_told():
@@ -20,7 +20,7 @@ def test_addresses_are_this_machines_and_can_be_told():
 
 
 def test_every_way_is_asked_and_each_address_told_once(monkeypatch):
-    """The way out comes first; what cannot be told is left out."""
+    """What is short to type and on the way out comes first; what cannot be told is left out."""
     ways = {
         "_routed": ["192.168.1.20", "fd00::20"],
         "_of_interfaces": ["127.0.0.1", "10.0.0.5", "192.168.1.20"],
@@ -28,7 +28,28 @@ def test_every_way_is_asked_and_each_address_told_once(monkeypatch):
     }
     for way, found in ways.items():
         monkeypatch.setattr(addresses, way, lambda found=found: map(ipaddress.ip_address, found))
-    assert local_addresses() == ("192.168.1.20", "fd00::20", "10.0.0.5")
+    assert local_addresses() == ("192.168.1.20", "10.0.0.5", "fd00::20")
+
+
+def test_only_the_given_addresses_are_listened_on():
+    """Another address of the machine, at the same port, is not answered."""
+    (one,) = listening(("127.0.0.1",), 0)
+    with one:
+        port = one.getsockname()[1]
+        socket.create_connection(("127.0.0.1", port), 5).close()
+        with pytest.raises(ConnectionRefusedError):
+            socket.create_connection(("127.0.0.2", port), 5)
+
+
+def test_where_one_address_cannot_be_had_no_socket_stays_open():
+    """The first is given back, and can be had again."""
+    (taken,) = listening(("127.0.0.3",), 0)
+    with taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(OSError, match="in use"):
+            listening(("127.0.0.2", "127.0.0.3"), port)
+        (again,) = listening(("127.0.0.2",), port)
+        again.close()
 
 
 def test_without_a_network_there_is_none(monkeypatch):

@@ -4,7 +4,7 @@ Pure ASGI, with no knowledge of the pages: `apply_guard` puts it round any appli
 """
 
 from fifthwise.web.guard.access import Access, Rules, Verdict, verdict
-from fifthwise.web.guard.addresses import LOOPBACK, local_addresses, local_names, url_of
+from fifthwise.web.guard.addresses import LOOPBACK, listening, local_addresses, local_names, url_of
 from fifthwise.web.guard.bodies import BodyLimit, BodyLimits
 from fifthwise.web.guard.certificates import Certificates, certificates, is_inside
 from fifthwise.web.guard.downloads import attachment
@@ -67,6 +67,7 @@ __all__ = [
     "give_cookie",
     "is_inside",
     "keep_password",
+    "listening",
     "load_password",
     "local_addresses",
     "local_names",

@@ -4,10 +4,10 @@ import contextlib
 import ipaddress
 import socket
 import struct
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from ipaddress import IPv4Address, IPv6Address
 
-__all__ = ["LOOPBACK", "local_addresses", "local_names", "url_of"]
+__all__ = ["LOOPBACK", "listening", "local_addresses", "local_names", "url_of"]
 
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 # Addresses kept for documentation (RFC 5737, RFC 3849): a socket is pointed at them and sends nothing; the
@@ -19,12 +19,12 @@ DEFAULT_PORTS = {"http": 80, "https": 443}
 
 
 def local_addresses() -> tuple[str, ...]:
-    """The addresses at which others in the network reach this machine, the most likely one first.
+    """Where others in the network reach this machine: the shorter kind of address first, then the likelier.
 
     Loopback addresses, and those that only hold together with an interface's name, are left out.
     """
-    found = dict.fromkeys((*_routed(), *_of_interfaces(), *_of_name()))
-    return tuple(str(address) for address in found if _can_be_told(address))
+    found = filter(_can_be_told, dict.fromkeys((*_routed(), *_of_interfaces(), *_of_name())))
+    return tuple(map(str, sorted(found, key=lambda address: address.version)))
 
 
 def local_names() -> tuple[str, ...]:
@@ -32,6 +32,27 @@ def local_names() -> tuple[str, ...]:
     name = socket.gethostname().lower().removesuffix(".").partition(".")[0]
     fit = name.isascii() and name.replace("-", "").isalnum() and name != "localhost"
     return (name, f"{name}.local") if fit else ()
+
+
+def listening(addresses: Iterable[str], port: int) -> tuple[socket.socket, ...]:
+    """Sockets on just these addresses, for ``uvicorn.Server.serve(sockets=…)``; whoever asks closes them.
+
+    Not to all of a machine's addresses: it may stand in networks that nobody means to share with.
+
+    Raises
+    ------
+    OSError
+        The port is taken, or an address is gone; no socket stays open then.
+    """
+    with contextlib.ExitStack() as opened:
+        sockets = tuple(opened.enter_context(_bound(address, port)) for address in addresses)
+        opened.pop_all()
+    return sockets
+
+
+def _bound(address: str, port: int) -> socket.socket:
+    family = socket.AF_INET6 if ":" in address else socket.AF_INET
+    return socket.create_server((address, port), family=family)
 
 
 def url_of(host: str, port: int, *, secure: bool) -> str:

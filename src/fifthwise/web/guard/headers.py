@@ -29,7 +29,7 @@ ALWAYS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": (
         "microphone=(self), screen-wake-lock=(self), autoplay=(self), fullscreen=(self), camera=(), "
-        "geolocation=(), display-capture=(), payment=(), usb=(), serial=(), hid=(), bluetooth=(), midi=()"
+        "geolocation=(), display-capture=(), payment=(), usb=(), serial=(), hid=(), midi=()"
     ),
 }
 
