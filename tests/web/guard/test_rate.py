@@ -37,6 +37,15 @@ def test_whoever_waits_as_told_may_go_on(burst, per_minute):
     assert buckets.take("a") == 0
 
 
+def test_waiting_long_saves_nothing_up():
+    """A bucket never holds more than its burst."""
+    clock = Clock(0.0)
+    buckets = Buckets(3, 60, clock)
+    buckets.take("a")
+    clock.wait(3600)
+    assert [buckets.take("a") for _ in range(4)] == [0, 0, 0, 1]
+
+
 def test_one_address_does_not_use_up_another_ones_attempts():
     """Each has a bucket of its own."""
     buckets = Buckets(1, 1, Clock())
