@@ -42,12 +42,19 @@ VISITS = (
     Visit("/help/{topic}", "/help/signs", "Signs"),
     Visit("/help/{topic}", "/help/keyboard", "Keyboard"),
     Visit("/help/{topic}", "/help/glossary", "Words"),
+    Visit("/share", "/share", "Share"),
+    Visit("/share/devices", "/share/devices", "Devices"),
+    Visit("/cautions", "/cautions", "Cautions"),
     Visit("", "/no-such-page", "No such page", 404),
 )
 # Routes that can be asked for and are no pages, each with what they are.
 NO_PAGES = {
     "/": "leads on to the songs",
     "/static/{mark}/{name:path}": "styles, scripts and fonts",
+    "/share/ca.crt": "the certificate that devices are told to trust",
+    "/join": "leads on to how to share, where nothing is shared",
+    "/leader": "leads on to how to share, where nothing is shared",
+    "/leave": "leads on to how to share, where nothing is shared",
 }
 
 
