@@ -85,3 +85,13 @@ def tab_to(page, wanted, most=60):
         if wanted.evaluate("one => one === document.activeElement"):
             return
     raise AssertionError(f"Tab did not come to {wanted}")
+
+
+@pytest.mark.parametrize("viewport", [PHONE])
+def test_the_rooms_take_one_row_of_a_telephone(page):
+    """The names of the rooms and of the look stand in one line, so that the page begins early."""
+    page.goto("/help")
+    rooms = page.get_by_role("navigation", name="Rooms").locator("a:visible, button:visible")
+    tops = {round(each.bounding_box()["y"]) for each in rooms.all()}
+    assert rooms.count() == 6
+    assert len(tops) == 1
