@@ -8,6 +8,7 @@ from types import ModuleType
 import pytest
 
 ROOMS = (
+    "jobs",
     "theory",
     "chart",
     "voice",
