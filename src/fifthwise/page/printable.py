@@ -4,7 +4,7 @@ A screen borrows from the device's fonts, so a page in HTML shows what print can
 """
 
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 __all__ = ["STAND_IN", "printable", "unprintable"]
@@ -29,6 +29,7 @@ def unprintable(text: str) -> str:
     return "".join(dict.fromkeys(missing))
 
 
+@lru_cache(4096)  # a book says most of its words many times
 def printable(text: str) -> str:
     """The text with ``STAND_IN`` for each character that cannot be printed."""
     composed = unicodedata.normalize("NFC", text)

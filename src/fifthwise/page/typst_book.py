@@ -47,13 +47,11 @@ def book_pages(
         Accessible and tagged, or for an archive.
     """
     pdf = typst.compile(
-        _folder() / "book.typ",
-        root=_folder(),
+        _project(records, paper, title),
         font_paths=_fonts(),
         format="pdf",
         pdf_standards=[standard],
         timestamp=MADE_AT,
-        sys_inputs=_inputs(records, paper, title),
     )
     assert isinstance(pdf, bytes)
     return pdf
@@ -63,29 +61,36 @@ def book_pictures(
     records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, ppi: float = 110
 ) -> tuple[bytes, ...]:
     """Set page records as one PNG a page."""
-    set_pages = typst.compile(
-        _folder() / "book.typ",
-        root=_folder(),
-        font_paths=_fonts(),
-        format="png",
-        ppi=ppi,
-        sys_inputs=_inputs(records, paper, title),
-    )
+    set_pages = typst.compile(_project(records, paper, title), font_paths=_fonts(), format="png", ppi=ppi)
     # Typst's own types leave out that several pages come as a list.
     pages = cast("bytes | list[bytes]", set_pages)
     return (pages,) if isinstance(pages, bytes) else tuple(pages)
 
 
-def _inputs(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> dict[str, str]:
+@cache
+def _templates() -> dict[str, bytes]:
+    files = {file.name: file.read_bytes() for file in _folder().glob("*.typ")}
+    return {"main": files.pop("book.typ"), **files}
+
+
+def _project(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> Any:
+    """The templates with the book's data as files beside them.
+
+    Typst keeps what it has worked out for as long as the files behind it are the same. ``sys.inputs`` count
+    as read by everything; a file counts where it is read, so that in a process that prints the book again only
+    songs that have changed are set again.
+    """
     papers = {"a4": "a4", "letter": "us-letter"}
     book = {"paper": papers[paper], "title": title, "documents": list(records)}
-    return {"book": json.dumps(_printable(book), ensure_ascii=False, separators=(",", ":"))}
+    text = json.dumps(_printable(book), ensure_ascii=False, separators=(",", ":"))
+    # Typst's own types leave out that several files come as a dict.
+    return {**_templates(), "book.json": text.encode()}
 
 
 def _printable(value: Any) -> Any:
     """The same values with every text as it can be printed."""
     if isinstance(value, str):
-        return printable(value)
+        return value if value.isascii() and value.isprintable() else printable(value)
     if isinstance(value, Mapping):
         return {name: _printable(part) for name, part in value.items()}
     return [_printable(part) for part in value] if isinstance(value, list | tuple) else value
