@@ -1,5 +1,6 @@
 """Work over processes: order, errors, killed workers, progress and cancelling."""
 
+import multiprocessing
 import os
 import signal
 import time
@@ -38,6 +39,15 @@ def process_of(_):
 def sleep_long(_):
     """Lasts longer than any test."""
     time.sleep(600)
+
+
+STANDING = []
+
+
+def leave_workers_standing():
+    """Works with workers of its own and closes none of them."""
+    STANDING.append(Workers(2))
+    map_jobs(square, range(2), workers=STANDING[0])
 
 
 class Unpicklable(Exception):
@@ -121,6 +131,25 @@ def test_standing_workers_go_on_after_one_was_killed():
     with Workers(1) as workers:
         map_jobs(die_on_three, [3], workers=workers)
         assert map_jobs(square, [5], workers=workers)[0].get() == 25
+
+
+def test_a_process_ends_with_its_standing_workers():
+    """One that another process started, such as a server's, does not wait for them for ever."""
+    process = multiprocessing.get_context("spawn").Process(target=leave_workers_standing)
+    process.start()
+    process.join(60)
+    left, code = process.is_alive(), process.exitcode
+    process.kill()
+    process.join()
+    assert not left
+    assert code == 0
+
+
+def test_a_worker_that_has_grown_too_large_is_replaced():
+    """Every item is done, each by a new process where none may grow at all."""
+    with Workers(1, most_mb=1) as workers:
+        outcomes = map_jobs(process_of, range(3), workers=workers)
+    assert len({outcome.get() for outcome in outcomes}) == 3
 
 
 def test_there_is_a_core_to_work_on():

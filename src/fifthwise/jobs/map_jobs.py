@@ -151,7 +151,7 @@ class _Round:
 
     def _outcome(self, future: Future[Any], place: int, index: int) -> Outcome[Any]:
         try:
-            return Outcome(future.result())
+            value, used_mb = future.result()
         except BrokenProcessPool:
             self.workers.stop(place)
             return Outcome(
@@ -159,3 +159,6 @@ class _Round:
             )
         except Exception as error:
             return Outcome(error=error)
+        if self.workers.most_mb is not None and used_mb > self.workers.most_mb:
+            self.workers.stop(place)
+        return Outcome(value)

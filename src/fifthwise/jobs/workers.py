@@ -4,8 +4,10 @@ A worker does one item at a time, so that one that dies takes no other item with
 """
 
 import multiprocessing
+import multiprocessing.util
 import os
 import signal
+import sys
 import threading
 from collections.abc import Callable, Hashable
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -24,14 +26,21 @@ class Workers:
     ----------
     count : int
         How many, at least 1.
+    most_mb : int or None
+        A worker that has used more memory than this is ended after its item, and what it kept is lost.
+        ``None`` lets it grow.
     """
 
-    def __init__(self, count: int) -> None:
+    def __init__(self, count: int, *, most_mb: int | None = None) -> None:
         if count < 1:
             raise ValueError("there must be at least one worker")
         self.count = count
+        self.most_mb = most_mb
         self._places: list[ProcessPoolExecutor | None] = [None] * count
         self._did: dict[Hashable, int] = {}
+        # A process that multiprocessing started would wait for its own workers for ever. The priority is
+        # above that of their queues, which carry the word to end.
+        multiprocessing.util.Finalize(self, _end_all, (self._places,), exitpriority=100)
 
     def __enter__(self) -> Self:
         return self
@@ -46,7 +55,7 @@ class Workers:
         return self._did.get(key)
 
     def start(self, place: int, key: Hashable, function: Callable[[Any], Any], item: Any) -> Future[Any]:
-        """Let one worker, which must be idle, do one item."""
+        """Let one worker, which must be idle, do one item; gives the result and the memory used, in MB."""
         self._did[key] = place
         worker = self._places[place]
         if worker is None:
@@ -54,7 +63,7 @@ class Workers:
             worker = self._places[place] = ProcessPoolExecutor(
                 1, mp_context=multiprocessing.get_context("spawn"), initializer=_begin
             )
-        return worker.submit(function, item)
+        return worker.submit(_measured, function, item)
 
     def stop(self, place: int) -> None:
         """End one worker at once, whatever it does; the next item gets a new one."""
@@ -67,11 +76,29 @@ class Workers:
 
     def close(self) -> None:
         """End every worker once it is idle."""
-        for worker in self._places:
-            if worker is not None:
-                worker.shutdown()
-        self._places = [None] * self.count
+        _end_all(self._places)
         self._did = {}
+
+
+def _end_all(places: list[ProcessPoolExecutor | None]) -> None:
+    for place, worker in enumerate(places):
+        places[place] = None
+        if worker is not None:
+            worker.shutdown()
+
+
+def _measured(function: Callable[[Any], Any], item: Any) -> tuple[Any, int]:
+    return function(item), _peak_mb()
+
+
+def _peak_mb() -> int:
+    """The most memory that this process has used; 0 where the system does not say."""
+    if sys.platform == "win32":
+        return 0
+    import resource
+
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return peak // (1 << 20 if sys.platform == "darwin" else 1 << 10)
 
 
 def _begin() -> None:
