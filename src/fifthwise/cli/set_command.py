@@ -26,7 +26,7 @@ def command(evening: Path, out: Path, force: bool) -> None:
     replaced; the folder may hold notes of your own.
     """
     from fifthwise.cli.evenings import load_tonight
-    from fifthwise.stage import books, notices
+    from fifthwise.stage import books, notices, print_books
 
     tonight = load_tonight(evening)
     made = books(tonight)
@@ -34,13 +34,13 @@ def command(evening: Path, out: Path, force: bool) -> None:
     for notice in notices(tonight):
         click.echo(f"notice: {notice}.", err=True)
     tell_unprintable(*(call.chart for call in tonight.calls))
-    files = {}
-    with click.progressbar(made, label="Making the books", item_show_func=_shown, show_pos=True) as bar:
-        for book in bar:
-            files[book.path] = book.make()
+    with click.progressbar(
+        length=len(made), label="Making the books", item_show_func=_shown, show_pos=True
+    ) as bar:
+        files = print_books(made, on_done=lambda label: bar.update(1, label))
     write_folder(out, files, force=force)
     click.echo(f"{len(files)} files in {out}; begin with {out / 'summary.md'}")
 
 
-def _shown(book: object) -> str | None:
-    return getattr(book, "label", None)
+def _shown(label: str | None) -> str | None:
+    return label

@@ -42,7 +42,7 @@ from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
 from fifthwise.page.picture_record import voice_record
 from fifthwise.page.printable import unprintable
-from fifthwise.page.sheet import pdf_pages, song_record
+from fifthwise.page.sheet import pdf_pages, song_record, song_text
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.signs import SIGNS
 from fifthwise.page.text import text_page
@@ -102,6 +102,7 @@ __all__ = [
     "signs_html",
     "singer_picture",
     "song_record",
+    "song_text",
     "text_page",
     "title_record",
     "unprintable",

@@ -1,15 +1,16 @@
 """A song's pages: laid out in the ways that print may choose from, and put together as one file."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from fifthwise.chart import Chart
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import PageView, Paper, Sheet
 from fifthwise.page.sheet_record import chart_record
-from fifthwise.page.typst_book import PdfStandard, book_pages
+from fifthwise.page.typst_book import PdfStandard, Record, book_pages, record_text
 
-__all__ = ["WIDE_COLUMNS", "pdf_pages", "song_record"]
+__all__ = ["WIDE_COLUMNS", "pdf_pages", "song_record", "song_text"]
 
 # Bars a row for a song that would not stand on one page otherwise.
 WIDE_COLUMNS = 8
@@ -20,8 +21,14 @@ def song_record(chart: Chart, view: PageView) -> dict[str, Any]:
     return chart_record((lay_out(chart, view), lay_out(chart, view, columns=WIDE_COLUMNS)))
 
 
+@lru_cache(1024)  # about 100 kB a song: an evening's books printed again need only what has changed
+def song_text(chart: Chart, view: PageView) -> str:
+    """A song for print, written down; kept for the next time that it is printed."""
+    return record_text(song_record(chart, view))
+
+
 def pdf_pages(
-    documents: Sequence[Sheet | Mapping[str, Any]],
+    documents: Sequence[Sheet | Record],
     *,
     paper: Paper = "a4",
     title: str | None = None,
@@ -39,5 +46,9 @@ def pdf_pages(
         Of the file; ``None`` takes the first document's.
     """
     records = [chart_record((d,)) if isinstance(d, Sheet) else d for d in documents]
-    named = title if title is not None else next((str(r["title"]) for r in records if "title" in r), "")
+    named = (
+        title
+        if title is not None
+        else next((str(r["title"]) for r in records if not isinstance(r, str) and "title" in r), "")
+    )
     return book_pages(records, paper=paper, title=named, standard=standard)

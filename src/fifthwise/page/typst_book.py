@@ -12,9 +12,11 @@ import typst
 from fifthwise.page.layout_model import Paper
 from fifthwise.page.printable import printable
 
-__all__ = ["MADE_AT", "PdfStandard", "book_pages", "book_pictures"]
+__all__ = ["MADE_AT", "PdfStandard", "Record", "book_pages", "book_pictures", "record_text"]
 
 PdfStandard = Literal["ua-1", "a-2u"]
+# A page's values; or their text, where it was written once for several books.
+Record = Mapping[str, Any] | str
 # A fixed moment, in seconds since 1970, so that the same pages give the same file.
 MADE_AT = 1_767_225_600
 
@@ -33,14 +35,15 @@ def _fonts() -> typst.Fonts:
 
 
 def book_pages(
-    records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, standard: PdfStandard = "ua-1"
+    records: Sequence[Record], *, paper: Paper, title: str, standard: PdfStandard = "ua-1"
 ) -> bytes:
     """Set page records as one PDF.
 
     Parameters
     ----------
-    records : sequence of mapping
-        One a document, in order; ``kind`` picks the template: ``chart``, ``lyrics``, ``title``, ``keysheet``.
+    records : sequence of mapping or str
+        One a document, in order, or its ``record_text``; ``kind`` picks the template: ``chart``, ``lyrics``,
+        ``title``, ``keysheet``.
     title : str
         Of the whole file.
     standard : {'ua-1', 'a-2u'}
@@ -58,7 +61,7 @@ def book_pages(
 
 
 def book_pictures(
-    records: Sequence[Mapping[str, Any]], *, paper: Paper, title: str, ppi: float = 110
+    records: Sequence[Record], *, paper: Paper, title: str, ppi: float = 110
 ) -> tuple[bytes, ...]:
     """Set page records as one PNG a page."""
     set_pages = typst.compile(_project(records, paper, title), font_paths=_fonts(), format="png", ppi=ppi)
@@ -73,18 +76,24 @@ def _templates() -> dict[str, bytes]:
     return {"main": files.pop("book.typ"), **files}
 
 
-def _project(records: Sequence[Mapping[str, Any]], paper: Paper, title: str) -> Any:
+def _project(records: Sequence[Record], paper: Paper, title: str) -> Any:
     """The templates with the book's data as files beside them.
 
     Typst keeps what it has worked out for as long as the files behind it are the same. ``sys.inputs`` count
-    as read by everything; a file counts where it is read, so that in a process that prints the book again only
-    songs that have changed are set again.
+    as read by everything; a file counts where it is read, so that in a process that prints the book again
+    only songs that have changed are set again.
     """
     papers = {"a4": "a4", "letter": "us-letter"}
-    book = {"paper": papers[paper], "title": title, "documents": list(records)}
-    text = json.dumps(_printable(book), ensure_ascii=False, separators=(",", ":"))
+    head = record_text({"paper": papers[paper], "title": title})
+    documents = ",".join(record if isinstance(record, str) else record_text(record) for record in records)
+    text = f'{head[:-1]},"documents":[{documents}]}}'
     # Typst's own types leave out that several files come as a dict.
     return {**_templates(), "book.json": text.encode()}
+
+
+def record_text(record: Mapping[str, Any]) -> str:
+    """A page's values as JSON, with every text as it can be printed."""
+    return json.dumps(_printable(record), ensure_ascii=False, separators=(",", ":"))
 
 
 def _printable(value: Any) -> Any:

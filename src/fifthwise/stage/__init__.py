@@ -3,12 +3,14 @@
 from fifthwise.stage.books import Output, books, player_view
 from fifthwise.stage.notices import notices
 from fifthwise.stage.order_notices import OrderNotice, order_notices
+from fifthwise.stage.print_books import PrintFault, print_books
 from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
 
 __all__ = [
     "Call",
     "OrderNotice",
     "Output",
+    "PrintFault",
     "Tonight",
     "books",
     "key_as_called",
@@ -16,4 +18,5 @@ __all__ = [
     "order_notices",
     "plan",
     "player_view",
+    "print_books",
 ]

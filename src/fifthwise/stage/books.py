@@ -2,7 +2,9 @@
 
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
+from functools import partial
+from typing import Any
 
 from fifthwise.evening import Player, file_name
 from fifthwise.page import (
@@ -17,12 +19,12 @@ from fifthwise.page import (
     lyric_sheet,
     lyrics_record,
     singer_picture,
-    song_record,
+    song_text,
     title_record,
 )
 from fifthwise.stage.summary import summary
 from fifthwise.stage.tonight import Call, Tonight
-from fifthwise.voice import Singer, band_terms, sung_profile
+from fifthwise.voice import KeyFit, Singer, band_terms, sung_profile
 
 __all__ = ["Output", "books", "player_view"]
 
@@ -39,25 +41,39 @@ class Output:
         Below the output folder, with ``/`` between its parts.
     label : str
         What it is, for people.
-    make : callable
-        Makes its bytes; the same evening gives the same bytes.
+    songs : int
+        How many songs are set on its pages, so how long it takes; 0 for what is made in no time.
+    tonight : Tonight
+        What it is made of.
+    work : callable
+        Makes its bytes from ``tonight``; it can be sent to another process.
     """
 
     path: str
     label: str
-    make: Callable[[], bytes]
+    songs: int
+    tonight: Tonight = field(repr=False)
+    work: Callable[[Tonight], bytes] = field(repr=False)
+
+    def make(self) -> bytes:
+        """Make its bytes; the same evening gives the same bytes."""
+        return self.work(self.tonight)
 
 
 def books(tonight: Tonight) -> tuple[Output, ...]:
     """Every file of the evening, in the order in which a leader hands them out."""
     made = [_player_book(tonight, player) for player in tonight.evening.players]
     made += [_singer_book(tonight, singer) for singer in tonight.evening.singers]
-    made.append(Output("key-sheet.pdf", "key sheet", lambda: _key_sheet(tonight)))
-    for call in tonight.calls:
-        made += _pictures(call)
+    made.append(Output("key-sheet.pdf", "key sheet", 1, tonight, _key_sheet))
+    for place, call in enumerate(tonight.calls):
+        made += _pictures(tonight, place, call)
     made = _apart(made)
-    listed = [(book.path, book.label) for book in made]
-    return (*made, Output("summary.md", "summary", lambda: summary(tonight, listed).encode()))
+    listed = tuple((book.path, book.label) for book in made)
+    return (*made, Output("summary.md", "summary", 0, tonight, partial(_summary, listed)))
+
+
+def _summary(listed: tuple[tuple[str, str], ...], tonight: Tonight) -> bytes:
+    return summary(tonight, listed).encode()
 
 
 def _apart(made: list[Output]) -> list[Output]:
@@ -84,16 +100,17 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
 def _player_book(tonight: Tonight, player: Player) -> Output:
     label = f"{player.name}, {player.part.label}"
     path = f"books/{file_name(player.name, player.part.name)}.pdf"
-    return Output(path, label, lambda: _player_pages(tonight, player, label))
+    return Output(path, label, len(tonight.calls), tonight, partial(_player_pages, player, label))
 
 
-def _player_pages(tonight: Tonight, player: Player, label: str) -> bytes:
+def _player_pages(player: Player, label: str, tonight: Tonight) -> bytes:
     evening = tonight.evening
-    running, songs = [], []
+    running: list[RunningSong] = []
+    songs: list[dict[str, Any] | str] = []
     for call in tonight.calls:
         view = player_view(player, call, evening.paper)
         running.append(_running(call, f"song-{call.number}", key_read(call.chart, view)))
-        songs.append(song_record(call.chart, view))
+        songs.append(song_text(call.chart, view))
     records = [title_record(evening.name, evening.date or "", running), *songs]
     return book_pages(records, paper=evening.paper, title=f"{evening.name}: {label}")
 
@@ -107,15 +124,16 @@ def _running(call: Call, anchor: str, reads: str = "") -> RunningSong:
 
 def _singer_book(tonight: Tonight, singer: Singer) -> Output:
     path = f"lyrics/{file_name(singer.name)}.pdf"
-    return Output(path, f"{singer.name}, lyric sheets", lambda: _singer_pages(tonight, singer))
+    own = sum(call.singer == singer for call in tonight.calls)
+    return Output(path, f"{singer.name}, lyric sheets", own, tonight, partial(_singer_pages, singer))
 
 
-def _singer_pages(tonight: Tonight, singer: Singer) -> bytes:
+def _singer_pages(singer: Singer, tonight: Tonight) -> bytes:
     evening = tonight.evening
     own = [call for call in tonight.calls if call.singer == singer]
     anchors = {call.number: f"song-{place}" for place, call in enumerate(own, start=1)}
     running = [_running(call, anchors.get(call.number, "")) for call in tonight.calls]
-    records = [title_record(evening.name, evening.date or "", running)]
+    records: list[dict[str, Any] | str] = [title_record(evening.name, evening.date or "", running)]
     for call in own:
         sheet = lyric_sheet(call.chart, singer=singer.name, one=call.fit.one if call.fit else None)
         records.append(lyrics_record(sheet))
@@ -130,25 +148,36 @@ def _key_sheet(tonight: Tonight) -> bytes:
     return book_pages([record], paper=evening.paper, title=f"{evening.name}: keys")
 
 
-def _pictures(call: Call) -> list[Output]:
+def _pictures(tonight: Tonight, place: int, call: Call) -> list[Output]:
     """A song's pictures for its singer: tonight's key, and the best keys beside one another."""
     if call.singer is None or call.tune is None or call.fit is None:
         return []
-    tune, singer, fit, song = call.tune, call.singer, call.fit, call.chart.title
-    best = call.fits[singer.name][:BEST_KEYS]
-    stem = f"pictures/{file_name(singer.name)}/{call.number:02d}-{file_name(call.chart.title)}"
-    asked = f"{fit.key.short} as called" if fit not in best[:1] else f"why {fit.key.short}"
-    why, beside = f"{singer.name}: {asked}", f"{singer.name}: best keys"
-
-    def tonights() -> bytes:
-        profile = sung_profile(tune, singer, fit)
-        return singer_picture(profile, singer.name, song=song, ranking=best).encode()
-
-    def best_ones() -> bytes:
-        profiles = [sung_profile(tune, singer, each) for each in best]
-        return keys_picture(profiles, singer.name, song=song).encode()
-
+    singer, fit, song = call.singer.name, call.fit, call.chart.title
+    stem = f"pictures/{file_name(singer)}/{call.number:02d}-{file_name(song)}"
+    asked = f"{fit.key.short} as called" if fit not in _best(call)[:1] else f"why {fit.key.short}"
     return [
-        Output(f"{stem}.svg", f"{why}, {song}", tonights),
-        Output(f"{stem}-keys.svg", f"{beside}, {song}", best_ones),
+        Output(f"{stem}.svg", f"{singer}: {asked}, {song}", 0, tonight, partial(_tonights_key, place)),
+        Output(f"{stem}-keys.svg", f"{singer}: best keys, {song}", 0, tonight, partial(_best_keys, place)),
     ]
+
+
+def _best(call: Call) -> tuple[KeyFit, ...]:
+    assert call.singer is not None
+    return call.fits[call.singer.name][:BEST_KEYS]
+
+
+def _tonights_key(place: int, tonight: Tonight) -> bytes:
+    call = tonight.calls[place]
+    assert call.singer is not None
+    assert call.tune is not None
+    assert call.fit is not None
+    profile = sung_profile(call.tune, call.singer, call.fit)
+    return singer_picture(profile, call.singer.name, song=call.chart.title, ranking=_best(call)).encode()
+
+
+def _best_keys(place: int, tonight: Tonight) -> bytes:
+    call = tonight.calls[place]
+    assert call.singer is not None
+    assert call.tune is not None
+    profiles = [sung_profile(call.tune, call.singer, each) for each in _best(call)]
+    return keys_picture(profiles, call.singer.name, song=call.chart.title).encode()
