@@ -33,6 +33,17 @@ def test_a_file_is_made_once(tmp_path):
     assert [path.name for path in tmp_path.iterdir()] == ["a"]
 
 
+def test_what_another_server_has_just_made_is_kept(tmp_path):
+    """Ours is thrown away, whatever it cost."""
+
+    def too_late():
+        replace_private(tmp_path / "a", b"theirs")
+        return b"ours"
+
+    assert make_once(tmp_path / "a", too_late) == b"theirs"
+    assert [path.name for path in tmp_path.iterdir()] == ["a"]
+
+
 def test_servers_that_start_together_agree(tmp_path):
     """Of many that make it at once, one wins, and all hold its content whole."""
     with ThreadPoolExecutor(16) as pool:

@@ -31,6 +31,8 @@ async def talk(app, request, context=None, **options):
     server.config.load()
     server.lifespan = config.lifespan_class(config)
     await server.startup()
+    # Where the headers of every answer are set; running, the server does so each second.
+    await server.on_tick(0)
     try:
         port = server.servers[0].sockets[0].getsockname()[1]
         reader, writer = await asyncio.open_connection(
