@@ -11,7 +11,7 @@ import typst
 
 from fifthwise.chart import parse, rekey, unfold
 from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, printed_date, title_record
-from fifthwise.page.layout_model import PagePart, PageView
+from fifthwise.page.layout_view import PagePart, PageView
 from fifthwise.theory import Interval
 from fifthwise.voice import rank_keys, read_singer, sung_tune
 

@@ -10,7 +10,8 @@ from fifthwise.page.html import html_page, lyrics_html_page
 from fifthwise.page.html_fit import bar_need, shares
 from fifthwise.page.html_words import figure_words
 from fifthwise.page.layout import lay_out
-from fifthwise.page.layout_model import Figure, PagePart, PageView
+from fifthwise.page.layout_bar import Figure
+from fifthwise.page.layout_view import PagePart, PageView
 from fifthwise.page.lyrics import lyric_sheet
 from fifthwise.theory import Interval
 from tests.page.songs import song

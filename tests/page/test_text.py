@@ -4,7 +4,7 @@ import pytest
 
 from fifthwise.chart import parse
 from fifthwise.page.layout import lay_out
-from fifthwise.page.layout_model import PagePart, PageView
+from fifthwise.page.layout_view import PagePart, PageView
 from fifthwise.page.text import text_page
 from fifthwise.theory import Interval
 

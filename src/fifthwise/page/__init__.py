@@ -12,28 +12,20 @@ from fifthwise.page.html import (
 )
 from fifthwise.page.html_files import font_file, screen_style
 from fifthwise.page.layout import lay_out
+from fifthwise.page.layout_bar import BarLine, Figure, SheetBar, SheetCue, SheetSlot, SlotShape
 from fifthwise.page.layout_model import (
-    BarLine,
     Bracket,
-    Figure,
     LegendItem,
-    PagePart,
-    PageView,
-    Paper,
     Respelling,
     RoadStop,
     Sheet,
-    SheetBar,
-    SheetCue,
     SheetRow,
     SheetSection,
-    SheetSlot,
-    Show,
-    SlotShape,
     StripEntry,
     StripLine,
 )
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
+from fifthwise.page.layout_view import PagePart, PageView, Paper, Show
 from fifthwise.page.lyrics import lyric_sheet
 from fifthwise.page.lyrics_model import LyricSheet
 from fifthwise.page.lyrics_record import lyrics_record

@@ -9,8 +9,8 @@ from datetime import date
 from typing import Any
 
 from fifthwise.chart import DEFAULT_TEMPO, Chart
-from fifthwise.page.layout_model import PageView
 from fifthwise.page.layout_reader import Reader
+from fifthwise.page.layout_view import PageView
 from fifthwise.page.text_signs import printed
 from fifthwise.theory import Key
 from fifthwise.voice import BandTerms, KeyFit, band_terms

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from fifthwise.page.html_fit import bar_need, shares
 from fifthwise.page.html_words import bar_words
-from fifthwise.page.layout_model import Sheet, SheetBar, SheetRow, SheetSlot
+from fifthwise.page.layout_bar import SheetBar, SheetSlot
+from fifthwise.page.layout_model import Sheet, SheetRow
 from fifthwise.page.layout_tune import SheetNote
 
 __all__ = ["BarView", "SlotView", "has_pickup", "row_bars"]

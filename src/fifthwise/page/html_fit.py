@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import ceil, gcd, lcm
 
-from fifthwise.page.layout_model import Figure, SheetBar, SheetSlot
+from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
 
 __all__ = ["bar_need", "shares"]
 

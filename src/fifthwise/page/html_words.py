@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from fifthwise.page.layout_model import Figure, SheetBar, SheetSlot
+from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
 
 __all__ = ["bar_words", "figure_words"]
 

@@ -4,15 +4,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from fifthwise.chart import Chart, Scope, Section, opening_scope
+from fifthwise.page.layout_bar import SheetBar
 from fifthwise.page.layout_bars import BarMaker, cues_for
 from fifthwise.page.layout_head import head_notes, head_reads, head_tempo, tempo_note
-from fifthwise.page.layout_model import PageView, Respelling, Sheet, SheetBar, SheetRow, SheetSection
+from fifthwise.page.layout_model import Respelling, Sheet, SheetRow, SheetSection
 from fifthwise.page.layout_order import WrittenSection, played, written_sections
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_road import road_map, section_name
 from fifthwise.page.layout_rows import PlacedRow, natural_columns, place_bars
 from fifthwise.page.layout_scopes import Changes, metre_text, section_changes
 from fifthwise.page.layout_strip import strip_lines
+from fifthwise.page.layout_view import PageView
 from fifthwise.page.layout_words import aligned_words, row_words
 from fifthwise.page.signs import legend
 from fifthwise.page.text_signs import printed_key

@@ -4,11 +4,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fifthwise.chart import Bar, Cue, RepeatEnd, Section, repeat_groups
-from fifthwise.page.layout_model import BarLine, PagePart, SheetBar, SheetCue
+from fifthwise.page.layout_bar import BarLine, SheetBar, SheetCue
 from fifthwise.page.layout_notes import bar_notes
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_scopes import Changes
 from fifthwise.page.layout_slots import TiedBars, bar_slots, is_uneven, tied_bars
+from fifthwise.page.layout_view import PagePart
 
 __all__ = ["BarMaker", "cues_for", "goes_back_to"]
 

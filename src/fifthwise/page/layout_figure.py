@@ -1,6 +1,6 @@
 """Chords taken apart for drawing: as numbers, as Roman numerals, and as letters."""
 
-from fifthwise.page.layout_model import Figure
+from fifthwise.page.layout_bar import Figure
 from fifthwise.page.text_signs import printed
 from fifthwise.theory import Degree, LetterChord, NoteName, NumberChord, Quality, write_number
 

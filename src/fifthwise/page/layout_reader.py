@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 
+from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_figure import letter_figure, number_figure, roman_figure
-from fifthwise.page.layout_model import Figure, PageView, Respelling
+from fifthwise.page.layout_model import Respelling
+from fifthwise.page.layout_view import PageView
 from fifthwise.theory import (
     Key,
     LetterChord,

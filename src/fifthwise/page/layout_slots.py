@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from fifthwise.chart import Bar, Slot
-from fifthwise.page.layout_model import SheetSlot
+from fifthwise.page.layout_bar import SheetSlot
 from fifthwise.page.layout_reader import Reader
 from fifthwise.theory import Key
 

@@ -1,8 +1,9 @@
 """The strip of a page: tonight's 1, 4, 5 and 6- in letters, for every key of the song."""
 
 from fifthwise.chart import Chart
+from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_figure import letter_figure, number_figure
-from fifthwise.page.layout_model import Figure, StripEntry, StripLine
+from fifthwise.page.layout_model import StripEntry, StripLine
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_road import key_starts
 from fifthwise.page.text_signs import printed_key

@@ -6,7 +6,8 @@ from typing import Any
 
 from fifthwise.chart import Chart
 from fifthwise.page.layout import lay_out
-from fifthwise.page.layout_model import PageView, Paper, Sheet
+from fifthwise.page.layout_model import Sheet
+from fifthwise.page.layout_view import PageView, Paper
 from fifthwise.page.sheet_record import chart_record
 from fifthwise.page.typst_book import PdfStandard, Record, book_pages, record_text
 

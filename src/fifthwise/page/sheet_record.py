@@ -5,7 +5,8 @@ from dataclasses import asdict
 from fractions import Fraction
 from typing import Any
 
-from fifthwise.page.layout_model import Figure, Sheet
+from fifthwise.page.layout_bar import Figure
+from fifthwise.page.layout_model import Sheet
 
 __all__ = ["chart_record", "sheet_record"]
 

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 
-from fifthwise.page.layout_model import Figure, LegendItem, SheetBar, SheetSection, SheetSlot, Show
+from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
+from fifthwise.page.layout_model import LegendItem, SheetSection
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
+from fifthwise.page.layout_view import Show
 
 __all__ = ["SIGNS", "legend", "used_signs"]
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from fifthwise.page.layout_model import RoadStop, Sheet, SheetBar, SheetSection
+from fifthwise.page.layout_bar import SheetBar
+from fifthwise.page.layout_model import RoadStop, Sheet, SheetSection
 from fifthwise.page.text_bar import MEANINGS, slot_text, text_bar
 from fifthwise.page.text_row import Grid, row_lines
 

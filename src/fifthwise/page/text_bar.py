@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from fifthwise.page.layout_model import SheetBar, SheetSlot
+from fifthwise.page.layout_bar import SheetBar, SheetSlot
 from fifthwise.page.layout_tune import SheetNote
 
 __all__ = ["MARKS", "TextBar", "text_bar"]

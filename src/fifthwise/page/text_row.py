@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from fifthwise.page.layout_model import SheetBar, SheetCue, SheetRow
+from fifthwise.page.layout_bar import SheetBar, SheetCue
+from fifthwise.page.layout_model import SheetRow
 from fifthwise.page.text_bar import TextBar, text_bar
 from fifthwise.page.text_words import with_pickup_words
 

@@ -9,7 +9,7 @@ from typing import Any, Literal, cast
 
 import typst
 
-from fifthwise.page.layout_model import Paper
+from fifthwise.page.layout_view import Paper
 from fifthwise.page.printable import printable
 
 __all__ = ["MADE_AT", "PdfStandard", "Record", "book_pages", "book_pictures", "record_text"]
