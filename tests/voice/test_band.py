@@ -2,7 +2,7 @@ import pytest
 from hypothesis import given
 
 from fifthwise.theory import Key, NoteName, read_key
-from fifthwise.voice import band_terms
+from fifthwise.voice import band_terms, strings_in_key
 from tests.strategies import keys
 
 GUITAR_SHAPES = {"major": {"G": 7, "C": 0, "D": 2, "A": 9, "E": 4}, "minor": {"Am": 9, "Em": 4, "Dm": 2}}
@@ -98,3 +98,21 @@ def test_handier_keys_rank_before_others():
     assert d < eb
     assert ab < gb
     assert band_terms(Key(NoteName(2))).tie_rank == d
+
+
+@pytest.mark.parametrize(
+    ("key", "inside"),
+    [
+        ("C", "C G D A E"),
+        ("D", "G D A E"),
+        ("Bb", "C G D A"),
+        ("B", "E"),
+        ("Gb", ""),
+        ("Am", "C G D A E"),
+        ("E dorian", "G D A E"),
+    ],
+)
+def test_the_open_strings_that_are_in_a_key(key, inside):
+    """Those of C G D A E that the key's scale has. Counted from the keys' signatures."""
+    found = [str(string) for string, is_inside in strings_in_key(read_key(key)) if is_inside]
+    assert " ".join(found) == inside

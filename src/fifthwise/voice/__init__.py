@@ -4,7 +4,7 @@ A singer is asked for ranges as notes; a song gives what is sung; ``rank_keys`` 
 twelve keys. Everything is a frozen value with functions beside it, and nothing here reads a file.
 """
 
-from fifthwise.voice.band import BandTerms, HornKey, band_terms
+from fifthwise.voice.band import BandTerms, HornKey, band_terms, strings_in_key
 from fifthwise.voice.errors import NoTune, SingerFault, VoiceError
 from fifthwise.voice.profile import Ease, PitchTime, SungProfile, sung_profile
 from fifthwise.voice.ranking import KeyFit, best_key, rank_keys
@@ -38,6 +38,7 @@ __all__ = [
     "rank_keys",
     "read_singer",
     "sit",
+    "strings_in_key",
     "sung_pitch",
     "sung_profile",
     "sung_tune",

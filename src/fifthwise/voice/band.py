@@ -8,7 +8,16 @@ from dataclasses import dataclass
 
 from fifthwise.theory import Key, NoteName, in_fewest_accidentals
 
-__all__ = ["CAPO_LIMIT", "HORNS", "OPEN_STRINGS", "SHAPES", "BandTerms", "HornKey", "band_terms"]
+__all__ = [
+    "CAPO_LIMIT",
+    "HORNS",
+    "OPEN_STRINGS",
+    "SHAPES",
+    "BandTerms",
+    "HornKey",
+    "band_terms",
+    "strings_in_key",
+]
 
 OPEN_STRINGS = tuple(NoteName(place) for place in range(5))  # C G D A E
 # Open shapes by whether the key's third is minor.
@@ -63,6 +72,12 @@ def band_terms(key: Key) -> BandTerms:
     roots = (NoteName(key.tonic.fifths + away) for away in (0, -1, 1))
     capo, shape = _capo(key)
     return BandTerms(tuple(root for root in roots if root in OPEN_STRINGS), capo, shape, _horns(key))
+
+
+def strings_in_key(key: Key) -> tuple[tuple[NoteName, bool], ...]:
+    """The open strings, low to high, and whether each is a note of the key's scale."""
+    scale = {key.tonic.fifths + degree.fifths for degree in key.scale}
+    return tuple((string, string.fifths in scale) for string in OPEN_STRINGS)
 
 
 def _capo(key: Key) -> tuple[int | None, str | None]:

@@ -100,8 +100,8 @@ def _best_octave(
 
 def _fit(key: Key, tune: SungTune, singer: Singer, sitting: Sitting, core: Core) -> KeyFit:
     tonic = _pitch_at(key, sitting.tonic)
-    top = next(note for note in tune.notes if note.above_home.semitones == tune.high)
-    bottom = next(note for note in tune.notes if note.above_home.semitones == tune.low)
+    top = max(tune.notes, key=lambda note: note.above_home.semitones)
+    bottom = min(tune.notes, key=lambda note: note.above_home.semitones)
     shift = None if tune.written is None else _octaves_from(tune.written, tonic)
     seat = Seat(tune, singer, key, tonic, sitting, shift, core)
     return KeyFit(
