@@ -11,6 +11,7 @@ from fifthwise.chart import parse, unfold
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
 from fifthwise.page.picture_record import voice_record
+from fifthwise.page.picture_small import small_picture
 from fifthwise.page.typst_book import book_pages
 from fifthwise.voice import rank_keys, read_singer, sung_profile, sung_tune
 
@@ -185,3 +186,26 @@ def test_a_picture_has_margins_and_paper_of_its_own():
     assert [float(paper.get(name)) for name in ("x", "y", "width", "height")] == [left, top, width, height]
     assert "prefers-color-scheme: dark" in svg
     assert "http" not in svg.replace("http://www.w3.org/2000/svg", "")
+
+
+@pytest.mark.parametrize("rank", [0, 5, 11])
+def test_the_small_picture_shows_every_pitch_as_tall_as_it_is_sung(rank):
+    """Pitches and beats are the profile's, heights are in proportion, and all stands inside the picture."""
+    profile = profiles()[rank]
+    svg = ET.fromstring(str(small_picture(profile, "Maren")))
+    found = [rect for rect in svg.iter("rect") if rect.get("data-pitch")]
+    assert [rect.get("data-pitch") for rect in found] == [str(time.pitch) for time in profile.pitches]
+    longest = max(time.beats for time in profile.pitches)
+    tallest = max(float(rect.get("height")) for rect in found)
+    for rect, time in zip(found, profile.pitches, strict=True):
+        assert float(rect.get("height")) == pytest.approx(tallest * float(time.beats / longest), abs=0.02)
+    places = [float(node.get("x")) for node in svg.iter() if node.get("x")]
+    assert min(places) >= 0
+    assert max(places) <= 320
+
+
+def test_the_small_picture_has_no_style_and_no_markup_of_a_name():
+    """It may stand in a page that forbids styles, whatever the singer is called."""
+    svg = str(small_picture(profiles(name='<b>&"x')[0], '<b>&"x'))
+    assert "style" not in svg
+    assert "<b>" not in svg

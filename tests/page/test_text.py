@@ -6,6 +6,7 @@ from fifthwise.chart import parse
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_view import PagePart, PageView
 from fifthwise.page.text import text_page
+from fifthwise.page.text_signs import printed_prose
 from fifthwise.theory import Interval
 
 SONG = """---
@@ -151,3 +152,16 @@ def test_a_metre_for_one_bar_says_so():
     """So that nobody stays in it."""
     text = "---\ntitle: Odd\nkey: C\n---\n1 | [2/4] 4 | 1\n"
     assert "(2/4) this bar only" in "\n".join(lines(text))
+
+
+@pytest.mark.parametrize(
+    ("told", "printed"),
+    [
+        ("Bbm was called", "B♭m was called"),
+        ("best: Ab, F#m", "best: A♭, F♯m"),
+        ("Abbey Ab4 Abms", "Abbey A♭4 Abms"),
+    ],
+)
+def test_names_in_a_sentence_are_printed(told, printed):
+    """Notes, pitches and minor keys get true accidentals, words keep their letters."""
+    assert printed_prose(told) == printed

@@ -33,6 +33,7 @@ from fifthwise.page.lyrics_text import lyrics_text
 from fifthwise.page.picture import profile_words, singer_picture
 from fifthwise.page.picture_keys import keys_picture
 from fifthwise.page.picture_record import voice_record
+from fifthwise.page.picture_small import small_picture
 from fifthwise.page.printable import unprintable
 from fifthwise.page.sheet import pdf_pages, song_record, song_text
 from fifthwise.page.sheet_record import chart_record
@@ -93,6 +94,7 @@ __all__ = [
     "set_html_page",
     "signs_html",
     "singer_picture",
+    "small_picture",
     "song_record",
     "song_text",
     "text_page",

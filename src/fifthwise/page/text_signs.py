@@ -10,8 +10,8 @@ from fifthwise.theory import Degree, Key, NoteName, SpelledPitch
 
 __all__ = ["printed", "printed_key", "printed_prose", "printed_tempo"]
 
-# A note name inside a sentence, with its accidental: Bb, F#4, Ebb; never the b of a word.
-NAME_IN_PROSE = re.compile(r"\b([A-G])(bb|##|b|#)(?![A-Za-z])")
+# A note or a minor key inside a sentence, with its accidental: Bb, F#4, Ebb, Bbm; never the b of a word.
+NAME_IN_PROSE = re.compile(r"\b([A-G])(bb|##|b|#)(?=m?(?![A-Za-z]))")
 
 
 def printed(name: NoteName | SpelledPitch | Degree | str) -> str:
