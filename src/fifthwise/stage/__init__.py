@@ -4,7 +4,7 @@ from fifthwise.stage.books import Output, books, player_view
 from fifthwise.stage.notices import notices
 from fifthwise.stage.order_notices import OrderNotice, order_notices
 from fifthwise.stage.print_books import PrintFault, print_books
-from fifthwise.stage.tonight import Call, Tonight, key_as_called, plan
+from fifthwise.stage.tonight import Call, Tonight, call_song, key_as_called, plan, tune_of
 
 __all__ = [
     "Call",
@@ -13,10 +13,12 @@ __all__ = [
     "PrintFault",
     "Tonight",
     "books",
+    "call_song",
     "key_as_called",
     "notices",
     "order_notices",
     "plan",
     "player_view",
     "print_books",
+    "tune_of",
 ]

@@ -8,7 +8,7 @@ from fifthwise.evening import Evening, EveningFaults, SetSong
 from fifthwise.theory import Key, KeyFault, NoteFault, SpelledPitch, read_key, read_note
 from fifthwise.voice import KeyFit, NoTune, Singer, SungTune, rank_keys, sung_tune
 
-__all__ = ["Call", "Tonight", "best_names", "key_as_called", "plan"]
+__all__ = ["Call", "Tonight", "best_names", "call_song", "key_as_called", "plan", "tune_of"]
 
 BEST_KEYS = 3
 
@@ -107,8 +107,30 @@ def key_as_called(text: str, chart: Chart) -> Key:
 
 def _call(number: int, song: SetSong, written: Chart, called: Key | None, evening: Evening) -> Call:
     singer = evening.singer(song.singer) if song.singer else None
-    tune = _tune(written) if singer else None
+    tune = tune_of(written) if singer else None
     fits = {each.name: rank_keys(tune, each) for each in evening.singers} if tune else {}
+    return call_song(written, singer, called, tune, fits, number=number, song=song)
+
+
+def call_song(
+    written: Chart,
+    singer: Singer | None,
+    called: Key | None,
+    tune: SungTune | None,
+    fits: Mapping[str, tuple[KeyFit, ...]],
+    *,
+    number: int = 1,
+    song: SetSong = SetSong(""),  # noqa: B008 - frozen
+) -> Call:
+    """Put one song into its key: the one called, else the one that suits its singer, else its own.
+
+    Parameters
+    ----------
+    tune : SungTune or None
+        What is sung in it, as `tune_of` finds it.
+    fits : mapping of str to tuple of KeyFit
+        The rankings of the keys that are known, by the singer's name.
+    """
     ranking = fits.get(singer.name, ()) if singer else ()
     key = called or (ranking[0].key if ranking else written.key)
     fit = next((f for f in ranking if f.key == key or f.also == key or _sounds_as(f.key, key)), None)
@@ -117,7 +139,8 @@ def _call(number: int, song: SetSong, written: Chart, called: Key | None, evenin
     return Call(number, song, chart, unfold(chart), singer, tune, fits, fit, why)
 
 
-def _tune(chart: Chart) -> SungTune | None:
+def tune_of(chart: Chart) -> SungTune | None:
+    """What is sung in a song; ``None`` where it has no tune."""
     try:
         return sung_tune(chart, unfold(chart))
     except NoTune:
