@@ -7,7 +7,8 @@ from pathlib import Path
 
 import uvicorn
 
-from fifthwise.book import Book, add_song, open_book
+from fifthwise.book import Book, add_player, add_singer, add_song, open_book
+from fifthwise.evening import read_evening
 from fifthwise.web import make_app
 from fifthwise.web.guard import GuardSettings, apply_guard, server_options
 
@@ -16,9 +17,14 @@ START_S = 20
 
 
 def fill(book: Book) -> None:
-    """Put the demo into a book, in the order of the files' names: song 1 is 'Black Buoy'."""
+    """Put the demo into a book: song 1 is "Black Buoy", by the files' names; singer 1 is Maren."""
     for file in sorted(DEMO.glob("*.chart.md")):
         add_song(book, file.read_text(encoding="utf-8"))
+    evening = read_evening((DEMO / "harbour-lamp.set.yaml").read_text(encoding="utf-8"))
+    for singer in evening.singers:
+        add_singer(book, singer)
+    for player in evening.players:
+        add_player(book, player)
 
 
 @contextmanager

@@ -35,6 +35,10 @@ class Visit:
 VISITS = (
     Visit("/songs", "/songs", "Songs"),
     Visit("/songs/{song_id:int}", "/songs/3?key=Bb", "in B♭"),
+    Visit("/songs/{song_id:int}", "/songs/4?for=singer:1", "in C"),
+    Visit("/songs/{song_id:int}", "/songs/8?for=player:1&key=G%23m&tune=1&words=1", "in G♯ minor"),
+    Visit("/songs/{song_id:int}", "/songs/9?key=A&only=1", "in A dorian"),
+    Visit("/songs/{song_id:int}/remove", "/songs/3/remove", "Remove"),
     Visit("/songs/{song_id:int}", "/songs/1?key=H", "A fault", 422),
     Visit("/songs/{song_id:int}", "/songs/999", "A fault", 404),
     Visit("/help", "/help", "Help"),
@@ -50,6 +54,12 @@ VISITS = (
 # Routes that can be asked for and are no pages, each with what they are.
 NO_PAGES = {
     "/": "leads on to the songs",
+    "/songs/{song_id:int}/song.pdf": "a song on paper",
+    "/songs/{song_id:int}/song.txt": "a song as text",
+    "/songs/{song_id:int}/song.html": "a song as one file",
+    "/songs/{song_id:int}/words.pdf": "its words on paper",
+    "/songs/{song_id:int}/picture.svg": "a singer's picture",
+    "/songs/{song_id:int}/{name}.chart.md": "a chart's text",
     "/static/{mark}/{name:path}": "styles, scripts and fonts",
     "/share/ca.crt": "the certificate that devices are told to trust",
     "/join": "leads on to how to share, where nothing is shared",
