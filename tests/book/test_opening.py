@@ -5,6 +5,7 @@ import sqlite3
 import sys
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Barrier
 
 import pytest
 from alembic.autogenerate import compare_metadata
@@ -27,6 +28,8 @@ from fifthwise.book.schema import MIGRATIONS, REVISIONS
 from fifthwise.book.tables import metadata
 from fifthwise.book.tables import song as song_table
 from tests.book.texts import tune
+
+THREADS = 64
 
 
 @pytest.fixture
@@ -155,6 +158,29 @@ def test_a_damaged_book_is_told(kept):
     kept.write_bytes(raw)
     with pytest.raises(NotABook, match=r"this book is damaged. Go back to the newest backup"):
         open_book(kept)
+
+
+def test_a_book_that_lacks_a_table_is_told_to_be_damaged(kept):
+    """Neither is it taken for whole, nor brought up to date."""
+    by_hand(kept, "DROP TABLE song_tag")
+    with pytest.raises(NotABook, match=r"this book is damaged, it lacks 'song_tag'. Go back to the newest"):
+        open_book(kept)
+    by_hand(kept, "UPDATE alembic_version SET version_num = '0001'")
+    with pytest.raises(NotABook, match="it lacks 'song_tag'"):
+        open_book(kept)
+
+
+def test_many_may_read_at_once(kept):
+    """No thread waits for another's connection, however many there are."""
+    start = Barrier(THREADS)
+
+    def look(_number):
+        with reading(book):
+            start.wait(timeout=60)
+            return len(songs(book))
+
+    with open_book(kept) as book, ThreadPoolExecutor(THREADS) as pool:
+        assert list(pool.map(look, range(THREADS))) == [1] * THREADS
 
 
 def test_a_full_disk_is_told_and_keeps_what_was_there(kept):

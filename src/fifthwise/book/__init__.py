@@ -7,6 +7,7 @@ Nobody loads this room before it is needed: the database's library takes its tim
 from fifthwise.book.backup_files import Backup, newest_backup
 from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, put_back
 from fifthwise.book.checking import Finding, check_book
+from fifthwise.book.compare import DiffLine
 from fifthwise.book.engine import WAIT_MS, Book
 from fifthwise.book.errors import (
     BackupFault,
@@ -30,24 +31,31 @@ from fifthwise.book.errors import (
     StandsInSets,
 )
 from fifthwise.book.kept_evening import evening_of
+from fifthwise.book.merge import Agreed, Choice, merge_texts, merged_text
 from fifthwise.book.names import LONGEST_NAME
 from fifthwise.book.opening import open_book
 from fifthwise.book.players import KeptPlayer, add_player, player, players, remove_player, save_player
+from fifthwise.book.progression import MOST_CHORDS
 from fifthwise.book.removal import remove_song
-from fifthwise.book.rows import Song, SongRow, SongVersion
-from fifthwise.book.search import LONGEST_SEARCH, find_songs
+from fifthwise.book.rows import Found, Song, SongRow, SongVersion
+from fifthwise.book.search import LONGEST_SEARCH, SONG_ORDERS, SongOrder, find_songs
 from fifthwise.book.set_order import LONGEST_SET, KeptSet, KeptSetSong, SetOrder, SetRow
 from fifthwise.book.sets import add_set, kept_set, remove_set, save_set, sets
 from fifthwise.book.singers import KeptSinger, add_singer, remove_singer, save_singer, singer, singers
-from fifthwise.book.songs import add_song, restore, save_song, song, songs, versions
+from fifthwise.book.songs import add_song, save_song, song, songs
 from fifthwise.book.sung import Sung, last_sung, record_sung, sung_by
+from fifthwise.book.versions import compare, restore, versions
+from fifthwise.book.wordings import feels, tags
 
 __all__ = [
     "KEPT_BACKUPS",
     "LONGEST_NAME",
     "LONGEST_SEARCH",
     "LONGEST_SET",
+    "MOST_CHORDS",
+    "SONG_ORDERS",
     "WAIT_MS",
+    "Agreed",
     "Backup",
     "BackupFault",
     "Book",
@@ -55,8 +63,11 @@ __all__ = [
     "BookError",
     "BookFault",
     "BookLocked",
+    "Choice",
     "Conflict",
+    "DiffLine",
     "Finding",
+    "Found",
     "KeptPlayer",
     "KeptSet",
     "KeptSetSong",
@@ -76,6 +87,7 @@ __all__ = [
     "SetRow",
     "Song",
     "SongConflict",
+    "SongOrder",
     "SongRow",
     "SongVersion",
     "StandsInSets",
@@ -86,11 +98,15 @@ __all__ = [
     "add_song",
     "backup",
     "check_book",
+    "compare",
     "daily_backup",
     "evening_of",
+    "feels",
     "find_songs",
     "kept_set",
     "last_sung",
+    "merge_texts",
+    "merged_text",
     "newest_backup",
     "open_book",
     "player",
@@ -112,5 +128,6 @@ __all__ = [
     "song",
     "songs",
     "sung_by",
+    "tags",
     "versions",
 ]

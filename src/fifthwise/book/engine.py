@@ -15,11 +15,11 @@ from os import PathLike, fspath
 from pathlib import Path
 from time import monotonic, sleep
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, exc, make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection
-from sqlalchemy.pool import ConnectionPoolEntry
+from sqlalchemy.pool import ConnectionPoolEntry, QueuePool
 
 from fifthwise.book.database_faults import tell
 from fifthwise.book.errors import BookAway, BookLocked
@@ -32,6 +32,8 @@ ASK_AGAIN_S = 0.02
 DRIVER = "postgresql+psycopg"
 ONE_PICTURE = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
 MAKERS = 0x6669667468  # a number of our own, which all who make or mend the same database wait for
+# A file has no limit on readers, and a writer waits in SQLite, not here; so no thread waits for a connection.
+SQLITE_POOL: dict[str, Any] = {"poolclass": QueuePool, "pool_size": 8, "max_overflow": -1}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ def make_book(place: str | PathLike[str], wait_ms: int) -> Book:
     url = _read_url(text) if "://" in text else URL.create("sqlite", database=str(Path(text).absolute()))
     where = url.render_as_string(hide_password=True) if "://" in text else text
     try:
-        engine = create_engine(url)
+        engine = create_engine(url, **(SQLITE_POOL if url.get_backend_name() == "sqlite" else {}))
     except (exc.NoSuchModuleError, ModuleNotFoundError) as error:
         mend = "Run: pip install 'fifthwise[postgres]'" if url.drivername == DRIVER else "Name a file"
         raise BookAway(f"no driver is installed for '{url.drivername}'", where, mend) from error

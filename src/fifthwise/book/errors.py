@@ -19,7 +19,7 @@ FifthwiseError
     │   └── NameTaken     a name that another one has
     ├── SetFault          a set with what no evening can have
     ├── StandsInSets      something that sets name, and that therefore stays
-    └── SearchFault       a search that is too long
+    └── SearchFault       a search that is too long, or for what is no progression
 """
 
 from fifthwise.errors import FifthwiseError
@@ -159,4 +159,4 @@ class StandsInSets(BookError):
 
 
 class SearchFault(BookError):
-    """A search that is too long."""
+    """A search that is too long, or for what is no progression."""

@@ -4,8 +4,10 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from fifthwise.book.rows import split_tags
+from fifthwise.book.chord_index import chord_index
+from fifthwise.book.rows import OPENING_SIGN, split_tags
 from fifthwise.chart import Chart
+from fifthwise.theory import Key
 
 __all__ = ["LONGEST_INDEXED", "fold", "folded_tags", "song_columns"]
 
@@ -29,6 +31,7 @@ def folded_tags(chart: Chart) -> frozenset[str]:
 
 def song_columns(chart: Chart) -> dict[str, str | float | None]:
     """The columns beside a song's text: what lists show, and what it is found by."""
+    index = chord_index(chart)
     return {
         "title": chart.title,
         "by": chart.by,
@@ -39,7 +42,18 @@ def song_columns(chart: Chart) -> dict[str, str | float | None]:
         "folded_title": fold(chart.title)[:LONGEST_INDEXED],
         "folded_feel": fold(chart.feel or ""),
         "folded_words": fold(" ".join(_words(chart))),
+        "key_place": _key_place(chart.key),
+        "metre": str(chart.metre),
+        "sung": any(line.words for section in chart.sections for line in section.lines),
+        "opening": OPENING_SIGN.join(index.opening),
+        "families": index.families,
+        "chords": index.chords,
     }
+
+
+def _key_place(key: Key) -> int:
+    """Where a key stands among the others: the fewest accidentals first, sharps before as many flats."""
+    return 2 * abs(key.signature) + (key.signature < 0)
 
 
 def _words(chart: Chart) -> Iterator[str]:

@@ -7,11 +7,13 @@ from sqlalchemy import Connection, column, inspect, select, table
 from fifthwise.book.database_faults import damaged
 from fifthwise.book.engine import Book, alone, reading, writing
 from fifthwise.book.errors import NewerBook, NotABook
+from fifthwise.book.tables import metadata
 
 __all__ = ["MIGRATIONS", "REVISIONS", "migrate"]
 
 MIGRATIONS = Path(__file__).parent / "migrations"
-REVISIONS = ("0001", "0002")  # every migration, in order; the last is today's shape
+REVISIONS = ("0001", "0002", "0003")  # every migration, in order; the last is today's shape
+FIRST = {"song", "song_version", "song_tag"}  # the tables that every book has
 MARK = table("alembic_version", column("version_num"))
 
 
@@ -21,7 +23,7 @@ def migrate(book: Book) -> None:
     Raises
     ------
     NotABook
-        It is another program's database.
+        It is another program's database, or lacks tables that it had.
     NewerBook
         It was made by a newer fifthwise.
     """
@@ -46,6 +48,13 @@ def _revision(book: Book, connection: Connection) -> str | None:
         raise damaged(book.where)
     if found is not None and found not in REVISIONS:
         raise NewerBook("this book was made by a newer fifthwise", book.where, "Install the newest fifthwise")
+    # Which tables an older book has, its migrations know; it had the first ones.
+    needed = set(metadata.tables) if found == REVISIONS[-1] else FIRST if found else set()
+    missing = sorted(needed - set(tables))
+    if missing:
+        raise NotABook(
+            f"this book is damaged, it lacks '{missing[0]}'", book.where, "Go back to the newest backup"
+        )
     return found
 
 

@@ -1,24 +1,32 @@
 """Songs put into a book, read and changed; every text that a song had stays."""
 
 from datetime import UTC, datetime
+from typing import Any
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, RowMapping, delete, insert, select, update
 
 from fifthwise.book.engine import Book, reading, writing
-from fifthwise.book.errors import NoSuchSong, SongConflict
+from fifthwise.book.errors import SongConflict
 from fifthwise.book.folded import folded_tags, song_columns
 from fifthwise.book.kinds import SONG, found, held
-from fifthwise.book.rows import Song, SongRow, SongVersion, song_row, song_version_row
+from fifthwise.book.rows import PLAIN, Song, SongRow, song_row
 from fifthwise.book.tables import song as song_table
 from fifthwise.book.tables import song_tag, song_version
 from fifthwise.chart import Chart, chart_text, parse
 
-__all__ = ["LISTED", "add_song", "restore", "save_song", "song", "songs", "versions"]
+__all__ = [
+    "LISTED",
+    "add_song",
+    "read_song_text",
+    "save_over",
+    "save_song",
+    "song",
+    "songs",
+    "version_text",
+]
 
 # What a list of songs needs: all but the long columns.
-LISTED = tuple(
-    song_table.c[name] for name in ("id", "version", "title", "by", "key", "tempo_bpm", "feel", "tags")
-)
+LISTED = tuple(song_table.c[name] for name in (*PLAIN, "key", "tags", "opening"))
 
 
 def add_song(book: Book, text: str) -> SongRow:
@@ -29,12 +37,13 @@ def add_song(book: Book, text: str) -> SongRow:
     ChartFaults
         Everything that is wrong with the text; nothing is kept.
     """
-    text, chart = _read(text)
+    text, chart = read_song_text(text)
     with writing(book) as connection:
-        new = insert(song_table).values(version=1, text=text, **song_columns(chart))
+        now = _now()
+        new = insert(song_table).values(version=1, text=text, saved_at=now, **song_columns(chart))
         key = connection.execute(new).inserted_primary_key
         assert key is not None
-        _keep_version(connection, key[0], 1, text)
+        _keep_version(connection, key[0], 1, text, now)
         _keep_tags(connection, key[0], chart)
         return song_row(found(book, connection, SONG, key[0]))
 
@@ -60,7 +69,7 @@ def songs(book: Book) -> tuple[SongRow, ...]:
 
 
 def save_song(book: Book, song_id: int, text: str, version: int) -> SongRow:
-    """Save a song's new text over the version that it was made from.
+    """Save a song's new text over the version that it was made from; the newest text again changes nothing.
 
     Raises
     ------
@@ -69,73 +78,58 @@ def save_song(book: Book, song_id: int, text: str, version: int) -> SongRow:
     NoSuchSong
         The book has no such song.
     SongConflict
-        ``version`` is not the newest: somebody else has saved since. It has both texts.
+        ``version`` is not the newest: somebody else has saved another text since. It has both.
     """
-    text, chart = _read(text)
+    text, chart = read_song_text(text)
     with writing(book) as connection:
-        return _save(book, connection, song_id, text, chart, version)
+        return save_over(book, connection, song_id, text, chart, version)
 
 
-def versions(book: Book, song_id: int) -> tuple[SongVersion, ...]:
-    """Every text that a song has or had, the oldest first.
-
-    Raises
-    ------
-    NoSuchSong
-        The book has no such song.
-    """
-    table = song_version
-    with reading(book) as connection:
-        found(book, connection, SONG, song_id)
-        rows = connection.execute(select(table).where(table.c.song_id == song_id).order_by(table.c.version))
-        return tuple(song_version_row(row._mapping) for row in rows)
-
-
-def restore(book: Book, song_id: int, version: int) -> SongRow:
-    """Save an earlier text of a song as its newest; what was newest stays as a version.
-
-    Raises
-    ------
-    NoSuchSong
-        The book has no such song, or the song no such version.
-    SongConflict
-        Somebody else has saved at the same moment.
-    """
-    with writing(book) as connection:
-        newest = found(book, connection, SONG, song_id)
-        of_song = (song_version.c.song_id == song_id) & (song_version.c.version == held(version))
-        text = connection.execute(select(song_version.c.text).where(of_song)).scalar()
-        if text is None:
-            fix = f"Name one from 1 to {newest['version']}"
-            raise NoSuchSong(f"there is no version {version} of this song", f"'{newest['title']}'", fix)
-        return _save(book, connection, song_id, *_read(text), newest["version"])
-
-
-def _read(text: str) -> tuple[str, Chart]:
+def read_song_text(text: str) -> tuple[str, Chart]:
     """A text that every database can keep, and the chart that it says."""
     kept = chart_text(text.encode("utf-8", "surrogatepass"), "chart")
     return kept, parse(kept)
 
 
-def _save(book: Book, connection: Connection, song_id: int, text: str, chart: Chart, version: int) -> SongRow:
-    as_read = (song_table.c.id == held(song_id)) & (song_table.c.version == held(version))
-    change = (
-        update(song_table)
-        .where(as_read)
-        .values(version=song_table.c.version + 1, text=text, **song_columns(chart))
-    )
-    if connection.execute(change).rowcount == 0:
-        theirs = found(book, connection, SONG, song_id)
-        raise SongConflict(theirs["title"], text, theirs["text"], theirs["version"])
-    _keep_version(connection, song_id, version + 1, text)
+def save_over(
+    book: Book, connection: Connection, song_id: int, text: str, chart: Chart, version: int
+) -> SongRow:
+    """Save within a transaction, as ``save_song`` does."""
+    newest = found(book, connection, SONG, song_id, lock=True)
+    changed: dict[str, Any]
+    if version <= newest["version"] and _is_kept(connection, newest, text):
+        # What the song is found by is put right where it had come apart from the text.
+        changed = song_columns(chart)
+    elif version != newest["version"]:
+        raise SongConflict(newest["title"], text, newest["text"], newest["version"])
+    else:
+        now = _now()
+        changed = {"version": version + 1, "text": text, "saved_at": now, **song_columns(chart)}
+        _keep_version(connection, song_id, version + 1, text, now)
+    connection.execute(update(song_table).where(song_table.c.id == song_id).values(changed))
     connection.execute(delete(song_tag).where(song_tag.c.song_id == song_id))
     _keep_tags(connection, song_id, chart)
     return song_row(found(book, connection, SONG, song_id))
 
 
-def _keep_version(connection: Connection, song_id: int, version: int, text: str) -> None:
-    now = datetime.now(UTC).replace(tzinfo=None)
-    connection.execute(insert(song_version).values(song_id=song_id, version=version, text=text, saved_at=now))
+def _is_kept(connection: Connection, newest: RowMapping, text: str) -> bool:
+    return bool(newest["text"] == text == version_text(connection, newest["id"], newest["version"]))
+
+
+def version_text(connection: Connection, song_id: int, version: int) -> str | None:
+    """The text of a song's version, if there is such a version."""
+    wanted = (song_version.c.song_id == song_id) & (song_version.c.version == held(version))
+    text: str | None = connection.execute(select(song_version.c.text).where(wanted)).scalar()
+    return text
+
+
+def _now() -> datetime:
+    return datetime.now(UTC).replace(tzinfo=None)
+
+
+def _keep_version(connection: Connection, song_id: int, version: int, text: str, saved_at: datetime) -> None:
+    values = {"song_id": song_id, "version": version, "text": text, "saved_at": saved_at}
+    connection.execute(insert(song_version).values(values))
 
 
 def _keep_tags(connection: Connection, song_id: int, chart: Chart) -> None:

@@ -4,7 +4,7 @@ A song's row holds its newest text and what it is found by; ``song_version`` hol
 the newest too. Times are in UTC, without saying so. A change here needs a migration.
 """
 
-from sqlalchemy import Column, DateTime, Float, ForeignKey, Integer, MetaData, String, Table, Text
+from sqlalchemy import Boolean, Column, DateTime, Float, ForeignKey, Integer, MetaData, String, Table, Text
 
 __all__ = ["NAMING", "metadata", "song", "song_tag", "song_version"]
 
@@ -34,6 +34,13 @@ song = Table(
     Column("folded_title", String(200), nullable=False, index=True),
     Column("folded_feel", Text, nullable=False),
     Column("folded_words", Text, nullable=False),
+    Column("saved_at", DateTime, nullable=False, index=True),
+    Column("key_place", Integer, nullable=False),
+    Column("metre", String(64), nullable=False),
+    Column("sung", Boolean, nullable=False),
+    Column("opening", Text, nullable=False),
+    Column("families", Text, nullable=False),
+    Column("chords", Text, nullable=False),
     sqlite_autoincrement=True,  # or SQLite would give the number of a song that is gone to the next
 )
 
