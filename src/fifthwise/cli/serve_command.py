@@ -1,6 +1,15 @@
 """``fifthwise serve``: the workbench in the browser."""
 
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
 import click
+
+from fifthwise.cli.book_place import book_option, book_place, data_folder
+
+if TYPE_CHECKING:
+    from fifthwise.web import Sharing
 
 __all__ = ["command"]
 
@@ -8,20 +17,65 @@ EXAMPLES = """\b
 Examples:
   fifthwise serve
   fifthwise serve --book band.sqlite --port 8080
+  fifthwise serve --share
 """
 PORT = 5151
 
 
 @click.command("serve", short_help="The workbench in the browser.", epilog=EXAMPLES)
-@click.option("--book", "place", help="The book: a file, or a database's address.")
-@click.option("--port", type=click.IntRange(0, 65535), default=PORT, show_default=True, help="The port.")
-def command(place: str | None, port: int) -> None:
-    """Open the workbench on this computer; nobody else can reach it."""
-    import uvicorn
+@book_option
+@click.option("--port", type=click.IntRange(0, 65534), default=PORT, show_default=True, help="The port.")
+@click.option("--share", is_flag=True, help="Let the band in, by HTTPS on the port after this one.")
+@click.option("--new-password", is_flag=True, help="Set the leader's password anew.")
+@click.option(
+    "--password-file", type=click.Path(path_type=Path), help="A file with the leader's password, for scripts."
+)
+@click.option("--browser/--no-browser", default=True, help="Whether to open your browser too.")
+def command(
+    place: str | None, port: int, share: bool, new_password: bool, password_file: Path | None, browser: bool
+) -> None:
+    """Open the workbench in the browser, until Ctrl+C.
 
-    from fifthwise.book import open_book
-    from fifthwise.web import make_app
+    Only this computer reaches it, unless it is shared. A backup is made beside the book once a day.
+    """
+    from fifthwise.web import open_workbench, serve
 
-    with open_book(place or "book.sqlite") as book:
-        click.echo(f"The workbench is open at http://127.0.0.1:{port} – stop it with Ctrl+C.")
-        uvicorn.run(make_app(book), host="127.0.0.1", port=port, log_level="warning")
+    sharing = _sharing(port, new_password, password_file) if share else None
+
+    def opened(address: str) -> None:
+        click.echo(f"The workbench is open at {address} – stop it with Ctrl+C.")
+        for line in _told(sharing):
+            click.echo(line)
+        if browser and sys.stdout.isatty():
+            click.launch(address)
+
+    with open_workbench(book_place(place), sharing, on_notice=_notice) as app:
+        serve(app, port, sharing, on_open=opened)
+
+
+def _notice(words: str) -> None:
+    click.echo(f"notice: {words}", err=True)
+
+
+def _sharing(port: int, new_password: bool, password_file: Path | None) -> "Sharing":
+    """Make ready to share; the leader's password is asked for the first time."""
+    from fifthwise.cli.files import read_text
+    from fifthwise.web import PASSWORD_FILE, open_sharing
+    from fifthwise.web.guard import SHORTEST_PASSWORD, keep_password
+
+    folder = data_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    file = folder / PASSWORD_FILE
+    if password_file is not None:
+        keep_password(file, read_text(password_file).strip("\n"))
+    elif new_password or not file.exists():
+        asked = f"A password for the leader, at least {SHORTEST_PASSWORD} signs"
+        keep_password(file, click.prompt(asked, hide_input=True, confirmation_prompt=True))
+    return open_sharing(folder, port + 1)
+
+
+def _told(sharing: "Sharing | None") -> list[str]:
+    if sharing is None:
+        return []
+    addresses = " or ".join(sharing.addresses) or "no address: this computer is in no network"
+    return [f"The band opens {addresses}", f"Their code is {sharing.people.code}."]
