@@ -7,7 +7,16 @@ from html import unescape
 
 import pytest
 
-from fifthwise.book import add_player, add_singer, add_song, last_sung, record_sung
+from fifthwise.book import (
+    KeptSetSong,
+    SetOrder,
+    add_player,
+    add_set,
+    add_singer,
+    add_song,
+    last_sung,
+    record_sung,
+)
 from fifthwise.evening import read_evening
 from fifthwise.theory import read_key
 from tests.web.conftest import DEMO
@@ -261,4 +270,13 @@ def test_a_song_is_removed_after_being_asked(client):
 def test_a_song_that_was_not_seen_is_not_removed(client, version, status):
     """An older or no version keeps it."""
     assert client.post(f"/songs/{LANTERN}/remove", data={"version": version}).status_code == status
+    assert client.get(f"/songs/{LANTERN}").status_code == 200
+
+
+def test_a_song_that_stands_in_a_set_is_not_removed(client, book):
+    """The fault names the set."""
+    add_set(book, SetOrder("The Harbour Lamp dance", songs=(KeptSetSong(LANTERN),)))
+    answer = client.post(f"/songs/{LANTERN}/remove", data={"version": "1"})
+    assert answer.status_code in (409, 422)
+    assert "The Harbour Lamp dance" in answer.text
     assert client.get(f"/songs/{LANTERN}").status_code == 200

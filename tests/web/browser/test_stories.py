@@ -95,3 +95,39 @@ def test_the_rooms_take_one_row_of_a_telephone(page):
     tops = {round(each.bounding_box()["y"]) for each in rooms.all()}
     assert rooms.count() == 6
     assert len(tops) == 1
+
+
+def test_keys_of_the_keyboard_change_the_key_of_the_song(page, keys):
+    """Signs step by a semitone, arrows walk the row, and a field that is typed in is left in peace."""
+    page.goto("/songs/4?key=C")
+    for pressed, called in (("-", "B"), ("[", "Bb"), ("+", "B"), ("]", "C")):
+        page.keyboard.press(pressed)
+        expect(page).to_have_url(re.compile(rf"\?key={called}$"))
+        expect(page).to_have_title(re.compile(f"in {called.replace('b', '♭')} "))
+    current(keys).focus()
+    page.keyboard.press("ArrowRight")
+    expect(keys.get_by_role("link").nth(7)).to_be_focused()
+    page.get_by_label("Part").focus()
+    page.keyboard.press("-")
+    page.wait_for_timeout(200)
+    expect(page).to_have_url(re.compile(r"\?key=C$"))
+
+
+def test_the_chart_alone_is_left_by_escape(page, keys):
+    """Its keys go on working, and the whole page comes back in the key that was reached."""
+    page.goto("/songs/4?key=C")
+    page.get_by_role("link", name="Chart only").click()
+    expect(keys).to_have_count(0)
+    page.keyboard.press("+")
+    expect(page).to_have_url(re.compile(r"\?key=Db&only=1$"))
+    page.keyboard.press("Escape")
+    expect(page).to_have_url(re.compile(r"\?key=Db$"))
+    expect(current(keys)).to_have_count(1)
+
+
+def test_choosing_a_part_needs_no_button(page):
+    """The chart is read in the part's key as soon as it is chosen; the address is short."""
+    page.goto("/songs/4?key=C")
+    page.get_by_label("Part").select_option("horn in F")
+    expect(page).to_have_url(re.compile(r"\?key=C&part=horn\+in\+F$"))
+    expect(page.get_by_text("written in G, sounds in C").first).to_be_visible()
