@@ -218,6 +218,6 @@ def test_a_damaged_backup_is_not_put_back(path):
             put_back(path, made)
     made.path.unlink()
     with pytest.raises(BackupFault, match="no such backup"):
-        put_back(path, made)
+        put_back(path, made.path)
     assert path.read_bytes() == before
     assert names(path.parent) == ["backups", "band.sqlite"]

@@ -38,7 +38,7 @@ def test_a_sound_book_says_nothing(kept):
         ),
         (
             "UPDATE song SET tempo_bpm = 40, folded_title = 'hull' WHERE id = 1",
-            "song 1, 'Keel': the list does not say what its text says (tempo_bpm, folded_title). Open",
+            "song 1, 'Keel': the list does not say what its text says (tempo_bpm, folded_title). Open it",
         ),
         ("DELETE FROM song_tag", "song 1, 'Keel': the list does not say what its text says (tags)"),
         ("DELETE FROM song_version WHERE version = 1 AND song_id = 1", "its versions are not whole (1 of 2)"),
@@ -46,7 +46,7 @@ def test_a_sound_book_says_nothing(kept):
         ("UPDATE song SET version = 2000000000", "its versions are not whole (2 of 2000000000)"),
         (
             "UPDATE song_version SET text = 'other' WHERE song_id = 2",
-            "song 2, 'Slack Water': its newest version has another text. Open the song and save it again.",
+            "song 2, 'Slack Water': its newest version has another text. Open it and save it again.",
         ),
     ],
 )

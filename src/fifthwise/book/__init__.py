@@ -30,6 +30,9 @@ from fifthwise.book.errors import (
     SongConflict,
     StandsInSets,
 )
+from fifthwise.book.exporting import export_book
+from fifthwise.book.folder_files import FailedFile
+from fifthwise.book.importing import ImportReport, import_folder
 from fifthwise.book.kept_evening import evening_of
 from fifthwise.book.merge import Agreed, Choice, merge_texts, merged_text
 from fifthwise.book.names import LONGEST_NAME
@@ -66,8 +69,10 @@ __all__ = [
     "Choice",
     "Conflict",
     "DiffLine",
+    "FailedFile",
     "Finding",
     "Found",
+    "ImportReport",
     "KeptPlayer",
     "KeptSet",
     "KeptSetSong",
@@ -101,8 +106,10 @@ __all__ = [
     "compare",
     "daily_backup",
     "evening_of",
+    "export_book",
     "feels",
     "find_songs",
+    "import_folder",
     "kept_set",
     "last_sung",
     "merge_texts",

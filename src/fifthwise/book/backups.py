@@ -84,10 +84,15 @@ def daily_backup(book: Book, today: date) -> Backup | None:
     return made
 
 
-def put_back(place: str | PathLike[str], backup: Backup) -> Path | None:
-    """Put a backup in the place of a damaged book, which is moved aside and kept.
+def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:
+    """Put a backup's file in the place of a damaged book, which is moved aside and kept.
 
     Nobody else may have the book open.
+
+    Parameters
+    ----------
+    backup : Backup or Path
+        A daily backup, or the file of another one.
 
     Returns
     -------
@@ -108,12 +113,13 @@ def put_back(place: str | PathLike[str], backup: Backup) -> Path | None:
         raise BackupFault(
             "this book is no file", str(place), "Use its database's own tool, such as pg_restore"
         )
-    _check_whole(backup.path, str(backup.path))
+    source = backup.path if isinstance(backup, Backup) else backup
+    _check_whole(source, str(source))
     with telling(file):
         aside = _free_name(file) if file.exists() else None
         with _replacing(file) as copy:
-            shutil.copyfile(backup.path, copy)
-            _take_mode(file if aside else backup.path, copy)
+            shutil.copyfile(source, copy)
+            _take_mode(file if aside else source, copy)
             # What was beside the damaged book would be read as part of the one that comes.
             kept = aside or _free_name(file)
             for end in BESIDE:

@@ -14,7 +14,7 @@ from fifthwise.chart import read_chart
 __all__ = ["Finding", "check_book"]
 
 MOST_DAMAGE = 20  # what SQLite says of a damaged file; more would not help
-SAVE = "Open the song and save it again"
+SAVE = "Open it and save it again"
 BACK = "Put the newest backup back: fifthwise book put-back"
 
 

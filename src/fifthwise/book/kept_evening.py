@@ -14,7 +14,7 @@ from fifthwise.book.tables import song
 from fifthwise.chart import Chart, parse
 from fifthwise.evening import Evening, SetSong
 
-__all__ = ["evening_of"]
+__all__ = ["evening_of", "read_evening_of"]
 
 
 def evening_of(book: Book, set_id: int) -> tuple[Evening, dict[str, Chart]]:
@@ -28,12 +28,24 @@ def evening_of(book: Book, set_id: int) -> tuple[Evening, dict[str, Chart]]:
         The book has no such set.
     """
     with reading(book) as connection:
-        order = read_set(book, connection, set_id).order
-        singing = (each.singer_id for each in order.songs if each.singer_id is not None)
-        singers = _rows(connection, singer, dict.fromkeys((*order.singer_ids, *singing)))
-        players = _rows(connection, player, dict.fromkeys(order.player_ids))
-        songs = _rows(connection, song, dict.fromkeys(each.song_id for each in order.songs))
-    evening = Evening(
+        evening = read_evening_of(book, connection, set_id)
+        songs = _rows(connection, song, dict.fromkeys(int(each.chart) for each in evening.songs))
+    return evening, {str(number): parse(row["text"]) for number, row in songs.items()}
+
+
+def read_evening_of(book: Book, connection: Connection, set_id: int) -> Evening:
+    """A set as an evening, read within a transaction.
+
+    Raises
+    ------
+    NoSuchSet
+        The book has no such set.
+    """
+    order = read_set(book, connection, set_id).order
+    singing = (each.singer_id for each in order.songs if each.singer_id is not None)
+    singers = _rows(connection, singer, dict.fromkeys((*order.singer_ids, *singing)))
+    players = _rows(connection, player, dict.fromkeys(order.player_ids))
+    return Evening(
         order.name,
         order.date,
         tuple(map(singer_of, singers.values())),
@@ -41,7 +53,6 @@ def evening_of(book: Book, set_id: int) -> tuple[Evening, dict[str, Chart]]:
         _songs(order, singers),
         order.paper,
     )
-    return evening, {str(number): parse(row["text"]) for number, row in songs.items()}
 
 
 def _rows(connection: Connection, table: Table, numbers: dict[int, Any]) -> dict[int, RowMapping]:

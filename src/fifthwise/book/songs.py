@@ -17,6 +17,7 @@ from fifthwise.chart import Chart, chart_text, parse
 __all__ = [
     "LISTED",
     "add_song",
+    "put_song",
     "read_song_text",
     "save_over",
     "save_song",
@@ -39,13 +40,20 @@ def add_song(book: Book, text: str) -> SongRow:
     """
     text, chart = read_song_text(text)
     with writing(book) as connection:
-        now = _now()
-        new = insert(song_table).values(version=1, text=text, saved_at=now, **song_columns(chart))
-        key = connection.execute(new).inserted_primary_key
-        assert key is not None
-        _keep_version(connection, key[0], 1, text, now)
-        _keep_tags(connection, key[0], chart)
-        return song_row(found(book, connection, SONG, key[0]))
+        number = put_song(connection, text, chart)
+        return song_row(found(book, connection, SONG, number))
+
+
+def put_song(connection: Connection, text: str, chart: Chart) -> int:
+    """Put a new song into a book within a transaction; gives its number."""
+    now = _now()
+    new = insert(song_table).values(version=1, text=text, saved_at=now, **song_columns(chart))
+    key = connection.execute(new).inserted_primary_key
+    assert key is not None
+    number: int = key[0]
+    _keep_version(connection, number, 1, text, now)
+    _keep_tags(connection, number, chart)
+    return number
 
 
 def song(book: Book, song_id: int) -> Song:
@@ -85,10 +93,11 @@ def save_song(book: Book, song_id: int, text: str, version: int) -> SongRow:
         return save_over(book, connection, song_id, text, chart, version)
 
 
-def read_song_text(text: str) -> tuple[str, Chart]:
-    """A text that every database can keep, and the chart that it says."""
-    kept = chart_text(text.encode("utf-8", "surrogatepass"), "chart")
-    return kept, parse(kept)
+def read_song_text(text: str, file: str = "chart") -> tuple[str, Chart]:
+    """A text that every database and every file keeps alike, and the chart that it says."""
+    # Each time that a file is read, one mark of the byte order goes.
+    kept = chart_text(text.encode("utf-8", "surrogatepass"), file).lstrip("\ufeff")
+    return kept, parse(kept, file)
 
 
 def save_over(

@@ -15,7 +15,7 @@ import click
 
 from fifthwise.files import FileFault
 
-__all__ = ["VARIABLE", "book_option", "book_place", "data_folder"]
+__all__ = ["VARIABLE", "book_option", "book_place", "data_folder", "old_book_place"]
 
 VARIABLE = "FIFTHWISE_BOOK"
 NAME = "book.sqlite"
@@ -51,6 +51,20 @@ def book_place(asked: str | None) -> str:
         what = f"the folder for the book cannot be made ({error.strerror})"
         raise FileFault(what, str(folder), f"Name another place with --book or {VARIABLE}") from error
     return str(folder / NAME)
+
+
+def old_book_place(asked: str | None) -> str:
+    """The place of a book that is there: one that is only read is not made by a slip of the hand.
+
+    Raises
+    ------
+    FileFault
+        There is none.
+    """
+    place = book_place(asked)
+    if "://" not in place and not Path(place).exists():
+        raise FileFault("there is no book here", place, "Check its name")
+    return place
 
 
 def data_folder() -> Path:

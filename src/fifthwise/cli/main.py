@@ -18,6 +18,7 @@ COMMANDS = {
     "import": "A chart in letters to chart text.",
     "set": "Everyone's book for an evening.",
     "check": "Faults of chart and evening files.",
+    "book": "The book: out, in, backed up, checked.",
     "serve": "The workbench in the browser.",
 }
 FAULT = 2

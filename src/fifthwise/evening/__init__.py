@@ -10,6 +10,7 @@ from fifthwise.evening.names import file_name
 from fifthwise.evening.parts import Part, part_names, part_of
 from fifthwise.evening.read import PAPERS, read_evening
 from fifthwise.evening.read_people import LEVELS, SHOWS, read_players, read_singers
+from fifthwise.evening.sung import SungLine, read_sung, write_sung
 from fifthwise.evening.write import write_evening, write_players, write_singers
 
 __all__ = [
@@ -24,6 +25,7 @@ __all__ = [
     "PartFault",
     "Player",
     "SetSong",
+    "SungLine",
     "file_name",
     "is_date",
     "part_names",
@@ -31,7 +33,9 @@ __all__ = [
     "read_evening",
     "read_players",
     "read_singers",
+    "read_sung",
     "write_evening",
     "write_players",
     "write_singers",
+    "write_sung",
 ]
