@@ -3,8 +3,20 @@
 import pytest
 from sqlalchemy import text
 
-from fifthwise.book import add_song, check_book, open_book, save_song, song
+from fifthwise.book import (
+    KeptSetSong,
+    SetOrder,
+    add_player,
+    add_set,
+    add_singer,
+    add_song,
+    check_book,
+    open_book,
+    save_song,
+    song,
+)
 from fifthwise.book.engine import writing
+from tests.book.people import a_player, a_singer
 from tests.book.texts import tune
 
 
@@ -54,6 +66,29 @@ def test_what_is_wrong_is_told(kept, statement, said):
     """In words that name the song and the mend."""
     by_hand(kept, statement)
     assert any(said in str(finding) for finding in check_book(kept))
+
+
+@pytest.mark.parametrize(
+    ("statement", "said"),
+    [
+        (
+            "UPDATE singer SET comfort = 'low'",
+            "singer 1, 'Maren': 'low' is no range. Open it and save it again",
+        ),
+        ("UPDATE player SET instrument = 'crumhorn'", "player 1, 'Ines': the instrument 'crumhorn' is not"),
+        ("UPDATE player SET show = 'tab'", "player 1, 'Ines': what it shows is none of numbers, letters"),
+        ("UPDATE set_song SET key = 'H'", "set 1, 'Night': 'H' is no key"),
+        ("UPDATE kept_set SET paper = 'a5'", "set 1, 'Night': 'a5' is no paper"),
+    ],
+)
+def test_people_and_sets_that_are_not_read_are_told(kept, statement, said):
+    """Each by its number and name."""
+    singer, player = add_singer(kept, a_singer()), add_player(kept, a_player())
+    placed = (KeptSetSong(1, singer.id, "G"),)
+    add_set(kept, SetOrder("Night", None, "a4", (singer.id,), (player.id,), placed))
+    assert check_book(kept) == ()
+    by_hand(kept, statement)
+    assert any(said in str(finding) for finding in check_book(kept)), check_book(kept)
 
 
 @pytest.mark.parametrize("column", ["tempo_bpm = 40", "title = 'Hull'", "folded_words = ''"])

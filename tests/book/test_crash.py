@@ -8,7 +8,17 @@ import time
 
 import pytest
 
-from fifthwise.book import add_song, open_book, song, versions
+from fifthwise.book import (
+    KeptSetSong,
+    SetOrder,
+    add_set,
+    add_song,
+    check_book,
+    kept_set,
+    open_book,
+    song,
+    versions,
+)
 from tests.book.texts import tune
 
 KILLS = 10
@@ -22,6 +32,19 @@ text, version = kept.text, kept.row.version
 while True:
     version = save_song(book, 1, f"{text}<!-- {version + 1} -->\\n", version).version
     print(version, flush=True)
+"""
+
+# The same of a set, whose songs stand in rows of their own: it gets one more song with each save.
+SET_SAVER = """
+import sys
+from dataclasses import replace
+from fifthwise.book import KeptSetSong, kept_set, open_book, save_set
+book = open_book(sys.argv[1])
+kept = kept_set(book, 1)
+while True:
+    order = replace(kept.order, name=f"Night {kept.version + 1}", songs=(*kept.order.songs, KeptSetSong(1)))
+    kept = save_set(book, 1, order, kept.version)
+    print(kept.version, flush=True)
 """
 
 
@@ -46,10 +69,30 @@ def test_no_acknowledged_save_is_lost_to_a_kill(tmp_path):
         total = kept[-1].version
 
 
-def _killed_saver(path, seconds):
+@pytest.mark.skipif(os.name == "nt", reason="there is no SIGKILL")
+def test_no_acknowledged_set_is_lost_to_a_kill(tmp_path):
+    """After each kill the set is the one that was acknowledged or the next, never half of each."""
+    path = tmp_path / "killed.book"
+    chance = random.Random(4)
+    with open_book(path) as book:
+        add_set(book, SetOrder("Night 1", songs=(KeptSetSong(add_song(book, tune()).id),)))
+    total = 1
+    for _ in range(KILLS):
+        acknowledged = _killed_saver(path, chance.uniform(0.02, 0.1), SET_SAVER)
+        with open_book(path) as book:
+            kept = kept_set(book, 1)
+            assert check_book(book) == ()
+        assert acknowledged <= kept.version <= acknowledged + 1
+        assert kept.order.name == f"Night {kept.version}"
+        assert len(kept.order.songs) == kept.version
+        assert acknowledged > total
+        total = kept.version
+
+
+def _killed_saver(path, seconds, saver_code=SAVER):
     """The last version that a saver had acknowledged when it was killed, some time after its first."""
     with subprocess.Popen(
-        [sys.executable, "-c", SAVER, str(path)], stdout=subprocess.PIPE, text=True
+        [sys.executable, "-c", saver_code, str(path)], stdout=subprocess.PIPE, text=True
     ) as saver:
         first = saver.stdout.readline()
         time.sleep(seconds)

@@ -23,7 +23,8 @@ from fifthwise.book import (
     songs,
 )
 from fifthwise.book.engine import writing
-from fifthwise.book.schema import MARK
+from fifthwise.book.schema import MARK, REVISIONS
+from tests.book.old_books import brought_to
 from tests.book.texts import tune
 
 TODAY = date(2026, 12, 5)
@@ -191,6 +192,25 @@ def test_a_book_that_another_program_holds_is_told(path):
             holder.kill()
     with open_book(path) as book:
         add_song(book, tune())
+
+
+def test_an_older_book_that_may_not_be_written_is_told(path):
+    """It cannot be brought up to date; the reason is told, and not a byte is changed."""
+    path.unlink()
+    with brought_to(path, REVISIONS[0]):
+        pass
+    path.chmod(0o444)
+    path.parent.chmod(0o777)
+    before = path.read_bytes()
+    with (
+        as_anybody(),
+        pytest.raises(BookAway, match=r"this book may not be written to. Check its permissions"),
+    ):
+        open_book(path)
+    assert path.read_bytes() == before
+    path.chmod(0o666)
+    with open_book(path) as book:
+        assert songs(book) == ()
 
 
 def test_a_book_without_its_mark_is_told(path):

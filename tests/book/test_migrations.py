@@ -3,8 +3,6 @@
 from datetime import UTC, datetime
 
 import pytest
-from alembic import command
-from alembic.config import Config
 from sqlalchemy import column, insert, table, text
 
 from fifthwise.book import (
@@ -20,11 +18,11 @@ from fifthwise.book import (
     songs,
     versions,
 )
-from fifthwise.book.engine import is_file, make_book, reading, writing
+from fifthwise.book.engine import is_file, reading, writing
 from fifthwise.book.folded import folded_tags, song_columns
-from fifthwise.book.schema import MIGRATIONS
 from fifthwise.book.tables import song_tag, song_version
 from fifthwise.chart import read_chart
+from tests.book.old_books import brought_to
 from tests.book.people import a_singer
 from tests.book.texts import tune
 
@@ -32,17 +30,6 @@ from tests.book.texts import tune
 FIRST = ("title", "by", "key", "tempo_bpm", "feel", "tags", "folded_title", "folded_feel", "folded_words")
 
 UNREAD = {"title": "unread", "key": "C", "folded_title": "unread", "folded_feel": "", "folded_words": ""}
-
-
-def brought_to(place, revision):
-    """A new book of an earlier shape."""
-    book = make_book(place, 5000)
-    with writing(book) as connection:
-        config = Config(attributes={"connection": connection})
-        config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
-        config.set_main_option("path_separator", "os")
-        command.upgrade(config, revision)
-    return book
 
 
 def add_old_song(connection, number, texts):

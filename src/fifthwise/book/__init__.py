@@ -6,7 +6,7 @@ Nobody loads this room before it is needed: the database's library takes its tim
 
 from fifthwise.book.backup_files import Backup, newest_backup
 from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, put_back
-from fifthwise.book.checking import Finding, check_book
+from fifthwise.book.checking import check_book
 from fifthwise.book.compare import DiffLine
 from fifthwise.book.engine import WAIT_MS, Book
 from fifthwise.book.errors import (
@@ -31,6 +31,7 @@ from fifthwise.book.errors import (
     StandsInSets,
 )
 from fifthwise.book.exporting import export_book
+from fifthwise.book.finding import Finding
 from fifthwise.book.folder_files import FailedFile
 from fifthwise.book.importing import ImportReport, import_folder
 from fifthwise.book.kept_evening import evening_of

@@ -1,39 +1,22 @@
-"""A book looked through: the file, what names what, and every song against its text."""
+"""A book looked through: the file, what names what, every song against its text, people and sets."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from sqlalchemy import Connection, ForeignKey, RowMapping, Table, exists, select
 
+from fifthwise.book.checking_sets import unreadable_people_and_sets
 from fifthwise.book.engine import Book, is_file, reading
 from fifthwise.book.errors import NotABook
+from fifthwise.book.finding import Finding
 from fifthwise.book.folded import folded_tags, song_columns
 from fifthwise.book.tables import metadata, song, song_tag, song_version
 from fifthwise.chart import read_chart
 
-__all__ = ["Finding", "check_book"]
+__all__ = ["check_book"]
 
 MOST_DAMAGE = 20  # what SQLite says of a damaged file; more would not help
 SAVE = "Open it and save it again"
 BACK = "Put the newest backup back: fifthwise book put-back"
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One thing that is wrong with a book.
-
-    Attributes
-    ----------
-    what, where, fix : str
-        As in a fault: what is wrong, of what, and how to mend it.
-    """
-
-    what: str
-    where: str
-    fix: str
-
-    def __str__(self) -> str:
-        return f"{self.where}: {self.what}. {self.fix}."
 
 
 def check_book(book: Book) -> tuple[Finding, ...]:
@@ -48,9 +31,15 @@ def check_book(book: Book) -> tuple[Finding, ...]:
         with reading(book) as connection:
             damage = tuple(_damage(book, connection))
             # What stands on damaged pages would only be told a second time.
-            return damage or (*_broken_names(connection), *_songs(connection))
+            return damage or tuple(_wrong(book, connection))
     except NotABook as fault:
         return (Finding(fault.what, fault.where, fault.fix),)
+
+
+def _wrong(book: Book, connection: Connection) -> Iterator[Finding]:
+    yield from _broken_names(connection)
+    yield from _songs(connection)
+    yield from unreadable_people_and_sets(book, connection)
 
 
 def _damage(book: Book, connection: Connection) -> Iterator[Finding]:
