@@ -13,7 +13,7 @@ from fifthwise.errors import FifthwiseError
 from fifthwise.web.guard import reference_of
 from fifthwise.web.pages import render
 
-__all__ = ["book_of", "fault_handlers", "form_of", "go", "is_fragment", "show"]
+__all__ = ["CONFLICT", "FAULT", "book_of", "fault_handlers", "form_of", "go", "is_fragment", "show"]
 
 SEE_OTHER = 303
 NOT_THERE = 404

@@ -6,14 +6,16 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Route
 
 from fifthwise.book import Book
-from fifthwise.web import cautions, help, share, song, songs, theme_choice, ways_in
+from fifthwise.web import (
+    cautions, edit, help, history, merge, share, song, songs, theme_choice, ways_in,
+)  # fmt: skip
 from fifthwise.web.answers import fault_handlers, go
 from fifthwise.web.sharing import Sharing
 from fifthwise.web.static_files import static_route
 
 __all__ = ["make_app"]
 
-PAGES = (songs, song, help, theme_choice, share, ways_in, cautions)
+PAGES = (songs, song, edit, merge, history, help, theme_choice, share, ways_in, cautions)
 
 
 def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:
