@@ -81,6 +81,8 @@ def test_without_a_script_a_mend_is_put_in(client):
     after = client.post("/songs/new/page", data={"text": HEAD + "1 | 15\n", "mend": button})
     assert text_of(after.text) == HEAD + "1 | 1 5\n"
     assert "No faults." in after.text
+    again = {"text": HEAD + "1 | 1 5\n", "mend": button}
+    assert "No faults." in client.post("/songs/new/page", data=again, headers=HTMX).text
 
 
 @given(st.text(max_size=30), st.text(st.characters(exclude_categories=["Cs"], exclude_characters="\n")))

@@ -56,10 +56,10 @@ async def look(request: Request) -> Response:
     """The page of a text that is not saved; without a script a mend comes this way too."""
     form = await form_of(request)
     editing = editing_of(request, form)
-    if mend := form.get("mend"):
-        editing = replace(editing, text=mended(editing.text, mend))
-    elif not is_fragment(request):
-        editing = replace(editing, view="page")
+    # With a script, a form still names the button that was pressed last; its mend is in the text already.
+    if not is_fragment(request):
+        mend = form.get("mend", "")
+        editing = replace(editing, text=mended(editing.text, mend), view="text" if mend else "page")
     return await run_in_threadpool(show_editing, request, editing)
 
 

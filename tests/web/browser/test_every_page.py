@@ -24,12 +24,16 @@ HEAVIEST_BYTES = 150_000
 
 @dataclass(frozen=True, slots=True)
 class Visit:
-    """A page as it is asked for: its route, an address of it, what its title names, how it is answered."""
+    """A page as it is asked for: its route, an address of it, what its title names, how it is answered.
+
+    ``bare`` is the button that stands there only without scripts, which do its work.
+    """
 
     route: str
     path: str
     names: str
     status: int = 200
+    bare: str = ""
 
 
 VISITS = (
@@ -41,6 +45,11 @@ VISITS = (
     Visit("/songs/{song_id:int}/remove", "/songs/3/remove", "Remove"),
     Visit("/songs/{song_id:int}", "/songs/1?key=H", "A fault", 422),
     Visit("/songs/{song_id:int}", "/songs/999", "A fault", 404),
+    Visit("/songs/new", "/songs/new", "New song"),
+    Visit("/songs/new", "/songs/new?title=Pier&key=Eb", "Pier, edit", bare="Look"),
+    Visit("/songs/{song_id:int}/edit", "/songs/3/edit", "edit", bare="Look"),
+    Visit("/songs/{song_id:int}/versions", "/songs/3/versions", "versions"),
+    Visit("/songs/{song_id:int}/versions/compare", "/songs/3/versions/compare", "version 1"),
     Visit("/help", "/help", "Help"),
     Visit("/help/{topic}", "/help/chart-text", "Chart text"),
     Visit("/help/{topic}", "/help/signs", "Signs"),
@@ -135,7 +144,10 @@ def test_every_page_is_read_without_scripts(opened, browser, address, visit):
         bare.goto(visit.path)
         with_scripts = opened.get_by_role("main").inner_text().split()
         assert bare.get_by_role("main").text_content().split()
-        assert bare.locator("main").inner_text().split() == with_scripts
+        words = bare.locator("main").inner_text().split()
+        if visit.bare:
+            words.remove(visit.bare)
+        assert words == with_scripts
 
 
 def test_no_page_is_heavy(page, visit, troubles):

@@ -26,6 +26,15 @@ export function guard(form, field) {
     return long !== "";
   };
 
+  // A paste that is too long is not put in: the field would take many seconds to lay it out.
+  field.addEventListener("beforeinput", (event) => {
+    const more = event.data ?? event.dataTransfer?.getData("text/plain") ?? "";
+    const rest = field.value.length - (field.selectionEnd - field.selectionStart);
+    if (more.length < 2 || rest + more.length <= largest) return;
+    event.preventDefault();
+    say(`That would make the text longer than the ${largest / 1e6} MB that a chart may have. It was not put in; your text is as it was.`);
+  });
+
   form.addEventListener("htmx:beforeRequest", (event) => {
     if (!hold(event)) asked = field.value;
   });

@@ -18,7 +18,7 @@ function pieces(text, faults) {
   const inside = (ranges, at) => ranges.some(([start, end]) => start <= at && at < end);
   return ends.slice(1).map((end, i) => {
     const piece = document.createElement("span");
-    piece.textContent = text.slice(ends[i], end);
+    piece.dataset.text = text.slice(ends[i], end);
     piece.classList.toggle("quiet", inside(signs, ends[i]));
     piece.classList.toggle("wrong", inside(faults, ends[i]));
     return piece;
