@@ -178,7 +178,7 @@ def test_line_ends_are_kept_as_one_kind(client, book, end):
 def test_a_save_to_a_song_that_is_gone_keeps_the_text(client):
     """The fault is told over the text."""
     answer = client.post("/songs/999/edit", data={"text": SOUND, "version": "1"})
-    assert answer.status_code == 422
+    assert answer.status_code == 404
     assert "there is no song 999" in answer.text
     assert text_of(answer.text) == SOUND
 

@@ -8,6 +8,7 @@ from fifthwise.book.backup_files import Backup, newest_backup
 from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, put_back
 from fifthwise.book.checking import check_book
 from fifthwise.book.compare import DiffLine
+from fifthwise.book.differences import TAKES, Difference, Take, differences, taken
 from fifthwise.book.engine import WAIT_MS, Book
 from fifthwise.book.errors import (
     BackupFault,
@@ -58,6 +59,7 @@ __all__ = [
     "LONGEST_SET",
     "MOST_CHORDS",
     "SONG_ORDERS",
+    "TAKES",
     "WAIT_MS",
     "Agreed",
     "Backup",
@@ -70,6 +72,7 @@ __all__ = [
     "Choice",
     "Conflict",
     "DiffLine",
+    "Difference",
     "FailedFile",
     "Finding",
     "Found",
@@ -98,6 +101,7 @@ __all__ = [
     "SongVersion",
     "StandsInSets",
     "Sung",
+    "Take",
     "add_player",
     "add_set",
     "add_singer",
@@ -106,6 +110,7 @@ __all__ = [
     "check_book",
     "compare",
     "daily_backup",
+    "differences",
     "evening_of",
     "export_book",
     "feels",
@@ -137,5 +142,6 @@ __all__ = [
     "songs",
     "sung_by",
     "tags",
+    "taken",
     "versions",
 ]

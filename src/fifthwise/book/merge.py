@@ -6,7 +6,7 @@ from typing import Literal
 
 from fifthwise.book.lines import joined, lines_of
 
-__all__ = ["Agreed", "Choice", "merge_texts", "merged_text"]
+__all__ = ["Agreed", "Choice", "merge_texts", "merged_text", "stretches_kept"]
 
 Place = tuple[int, int, int]  # a line's index in base, mine and theirs
 
@@ -38,7 +38,7 @@ def merge_texts(base: str, mine: str, theirs: str) -> tuple[Agreed | Choice, ...
     texts = lines_of(base), lines_of(mine), lines_of(theirs)
     pieces: list[Agreed | Choice] = []
     at = (0, 0, 0)
-    for start, length in _kept_by_both(*texts):
+    for start, length in stretches_kept(*texts):
         _add(pieces, *(joined(text[a:b]) for text, a, b in zip(texts, at, start, strict=True)))
         _agree(pieces, joined(texts[0][start[0] : start[0] + length]))
         at = (start[0] + length, start[1] + length, start[2] + length)
@@ -50,7 +50,7 @@ def merged_text(pieces: tuple[Agreed | Choice, ...], side: Literal["base", "mine
     return joined(piece.text if isinstance(piece, Agreed) else getattr(piece, side) for piece in pieces)
 
 
-def _kept_by_both(base: list[str], mine: list[str], theirs: list[str]) -> list[tuple[Place, int]]:
+def stretches_kept(base: list[str], mine: list[str], theirs: list[str]) -> list[tuple[Place, int]]:
     """Where each stretch of base that both sides kept begins in the three texts; at last their ends."""
     in_mine, in_theirs = _places(base, mine), _places(base, theirs)
     stretches: list[tuple[Place, int]] = []

@@ -13,7 +13,17 @@ from fifthwise.errors import FifthwiseError
 from fifthwise.web.guard import reference_of
 from fifthwise.web.pages import render
 
-__all__ = ["CONFLICT", "FAULT", "book_of", "fault_handlers", "form_of", "go", "is_fragment", "show"]
+__all__ = [
+    "CONFLICT",
+    "FAULT",
+    "book_of",
+    "fault_handlers",
+    "form_of",
+    "go",
+    "is_fragment",
+    "show",
+    "status_of",
+]
 
 SEE_OTHER = 303
 NOT_THERE = 404
@@ -73,9 +83,13 @@ def fault_handlers() -> dict[Any, Callable[[Request, Exception], Response]]:
     return {FifthwiseError: _fault, HTTPException: _no_page, Exception: _broken}
 
 
+def status_of(fault: Exception) -> int:
+    """The status that a fault of ours is answered with."""
+    return next((code for kind, code in STATUS.items() if isinstance(fault, kind)), FAULT)
+
+
 def _fault(request: Request, error: Exception) -> Response:
-    status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), FAULT)
-    return show(request, "fault.html", {"fault": error}, status=status)
+    return show(request, "fault.html", {"fault": error}, status=status_of(error))
 
 
 def _no_page(request: Request, error: Exception) -> Response:

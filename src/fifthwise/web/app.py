@@ -7,7 +7,16 @@ from starlette.routing import BaseRoute, Route
 
 from fifthwise.book import Book
 from fifthwise.web import (
-    cautions, edit, help, history, merge, share, song, songs, theme_choice, ways_in,
+    cautions,
+    edit,
+    help,
+    history,
+    merge,
+    share,
+    song,
+    songs,
+    theme_choice,
+    ways_in,
 )  # fmt: skip
 from fifthwise.web.answers import fault_handlers, go
 from fifthwise.web.sharing import Sharing

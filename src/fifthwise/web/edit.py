@@ -9,7 +9,7 @@ from starlette.routing import Route
 
 from fifthwise.book import SongConflict, SongRow, add_song, save_song, song
 from fifthwise.errors import FifthwiseError
-from fifthwise.web.answers import FAULT, book_of, form_of, is_fragment, show
+from fifthwise.web.answers import book_of, form_of, is_fragment, show
 from fifthwise.web.edit_text import mended, new_text
 from fifthwise.web.editing import Editing, editing_of, saved, show_editing
 from fifthwise.web.merge import show_conflict
@@ -43,7 +43,7 @@ def _save(request: Request, editing: Editing) -> Response:
     except SongConflict as conflict:
         return show_conflict(request, conflict, editing)
     except FifthwiseError as fault:
-        return show_editing(request, editing, fault, status=FAULT)
+        return show_editing(request, editing, fault)
 
 
 def _kept(request: Request, editing: Editing) -> SongRow:

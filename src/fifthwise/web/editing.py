@@ -10,7 +10,7 @@ from starlette.responses import Response
 from fifthwise.book import SongRow
 from fifthwise.chart import LARGEST_TEXT, ChartFaults
 from fifthwise.errors import FifthwiseError
-from fifthwise.web.answers import go, show
+from fifthwise.web.answers import go, show, status_of
 from fifthwise.web.edit_text import text_in
 from fifthwise.web.live_page import LivePage, live_page
 
@@ -85,9 +85,7 @@ def saved(row: SongRow, draft: str) -> Response:
     return answer
 
 
-def show_editing(
-    request: Request, editing: Editing, fault: FifthwiseError | None = None, *, status: int = 200
-) -> Response:
+def show_editing(request: Request, editing: Editing, fault: FifthwiseError | None = None) -> Response:
     """The text with its page beside it.
 
     Parameters
@@ -105,7 +103,7 @@ def show_editing(
         "largest": LARGEST_TEXT,
         "said": _said(live),
     }
-    return show(request, "edit.html", context, status=status)
+    return show(request, "edit.html", context, status=status_of(fault) if fault else 200)
 
 
 def _said(live: LivePage) -> str:

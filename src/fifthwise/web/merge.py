@@ -21,7 +21,7 @@ from fifthwise.book import (
     versions,
 )
 from fifthwise.errors import FifthwiseError
-from fifthwise.web.answers import CONFLICT, FAULT, book_of, form_of, show
+from fifthwise.web.answers import CONFLICT, book_of, form_of, show
 from fifthwise.web.editing import Editing, editing_of, saved, show_editing, version_in
 
 __all__ = ["routes", "show_conflict"]
@@ -125,7 +125,7 @@ def _merge(request: Request, form: Mapping[str, str]) -> Response:
     except SongConflict as conflict:
         return show_conflict(request, conflict, chosen)
     except FifthwiseError as fault:
-        return show_editing(request, chosen, fault, status=FAULT)
+        return show_editing(request, chosen, fault)
 
 
 def _again(mine: Editing, title: str, text: str, version: int) -> SongConflict:
