@@ -17,7 +17,7 @@ from fifthwise.web import (
     songs,
     theme_choice,
     ways_in,
-)  # fmt: skip
+)
 from fifthwise.web.answers import fault_handlers, go
 from fifthwise.web.sharing import Sharing
 from fifthwise.web.static_files import static_route

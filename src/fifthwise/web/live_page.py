@@ -133,7 +133,7 @@ def live_page(text: str, key: str = "", known: tuple[Fault, ...] = ()) -> LivePa
 def _near(shown: Key, written: Key) -> tuple[KeyPlace, ...]:
     return tuple(
         place
-        for place in key_row(shown, written)
+        for place in key_row(shown, written, {})
         if abs(place.key.signature - written.signature) <= NEAR or place.current
     )
 
