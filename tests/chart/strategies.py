@@ -3,12 +3,14 @@
 from dataclasses import replace
 from fractions import Fraction
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from fifthwise.chart import (
     Bar,
     Chart,
     Cue,
+    FormFault,
     FormItem,
     KeyShift,
     Line,
@@ -18,6 +20,7 @@ from fifthwise.chart import (
     Slot,
     TuneNote,
     TunePitch,
+    playing_order,
     section_scopes,
 )
 from fifthwise.chart.scope import opening_scope
@@ -251,8 +254,21 @@ def charts(draw):
     chart = replace(head, sections=made)
     named = [i for i, name in enumerate(names) if name and "," not in name]
     if named and names[0] and 0 in named and draw(st.booleans()):
-        return replace(chart, form=draw(forms(made, named)))
-    return draw(navigated(chart))
+        chart = replace(chart, form=draw(forms(made, named)))
+    else:
+        chart = draw(navigated(chart))
+    assume(_leaves_room_for_pickups(chart))
+    return chart
+
+
+def _leaves_room_for_pickups(chart):
+    """Whether no pickup is longer than the bar that its playing order puts before it."""
+    try:
+        playing_order(chart)
+    except FormFault as fault:
+        if "pickup" in fault.what:
+            return False
+    return True
 
 
 def _height(pitch):
