@@ -1,5 +1,6 @@
 """A kept set as the evening that the stage plans."""
 
+from functools import lru_cache
 from typing import Any
 
 from sqlalchemy import Connection, RowMapping, Table, select
@@ -30,7 +31,7 @@ def evening_of(book: Book, set_id: int) -> tuple[Evening, dict[str, Chart]]:
     with reading(book) as connection:
         evening = read_evening_of(book, connection, set_id)
         songs = _rows(connection, song, dict.fromkeys(int(each.chart) for each in evening.songs))
-    return evening, {str(number): parse(row["text"]) for number, row in songs.items()}
+    return evening, {str(number): _parsed(row["text"]) for number, row in songs.items()}
 
 
 def read_evening_of(book: Book, connection: Connection, set_id: int) -> Evening:
@@ -53,6 +54,12 @@ def read_evening_of(book: Book, connection: Connection, set_id: int) -> Evening:
         _songs(order, singers),
         order.paper,
     )
+
+
+@lru_cache(maxsize=512)
+def _parsed(text: str) -> Chart:
+    """A kept text's chart; a set is looked at again and again while it is put together."""
+    return parse(text)
 
 
 def _rows(connection: Connection, table: Table, numbers: dict[int, Any]) -> dict[int, RowMapping]:

@@ -1,6 +1,12 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
-from fifthwise.page.evening_pages import RunningSong, key_read, keysheet_record, title_record
+from fifthwise.page.evening_pages import (
+    RunningSong,
+    key_read,
+    keysheet_record,
+    printed_date,
+    title_record,
+)
 from fifthwise.page.html import (
     SetPage,
     Theme,
@@ -86,6 +92,7 @@ __all__ = [
     "lyrics_text",
     "pdf_pages",
     "printed",
+    "printed_date",
     "printed_key",
     "printed_prose",
     "printed_tempo",
