@@ -29,6 +29,7 @@ SEE_OTHER = 303
 NOT_THERE = 404
 CONFLICT = 409
 FAULT = 422
+MOST_FIELDS = 5000  # a running order of a thousand songs
 BROKEN = 500
 STATUS: dict[type[FifthwiseError], int] = {NotThere: NOT_THERE, Conflict: CONFLICT, StandsInSets: CONFLICT}
 
@@ -41,7 +42,7 @@ def book_of(request: Request) -> Book:
 
 async def form_of(request: Request) -> dict[str, str]:
     """A form's texts, each field once; line ends as a chart has them."""
-    async with request.form() as form:
+    async with request.form(max_fields=MOST_FIELDS) as form:
         return {name: _text(value) for name, value in form.items()}
 
 

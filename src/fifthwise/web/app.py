@@ -1,6 +1,10 @@
 """The workbench as one ASGI application over an open book."""
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
 from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute, Route
@@ -12,6 +16,11 @@ from fifthwise.web import (
     help,
     history,
     merge,
+    set_files,
+    set_list,
+    set_order,
+    set_print,
+    set_songs,
     share,
     song,
     songs,
@@ -19,12 +28,23 @@ from fifthwise.web import (
     ways_in,
 )
 from fifthwise.web.answers import fault_handlers, go
+from fifthwise.web.print_runs import PrintRuns
 from fifthwise.web.sharing import Sharing
 from fifthwise.web.static_files import static_route
 
 __all__ = ["make_app"]
 
-PAGES = (songs, song, edit, merge, history, help, theme_choice, share, ways_in, cautions)
+PAGES = (
+    songs, song, edit, merge, history, set_list, set_order, set_songs, set_print, set_files,
+    help, theme_choice, share, ways_in, cautions,
+)  # fmt: skip
+
+
+@asynccontextmanager
+async def _open(app: Starlette) -> AsyncIterator[None]:
+    """While the workbench is open; what still prints is stopped when it closes."""
+    yield
+    await run_in_threadpool(app.state.prints.close)
 
 
 def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:
@@ -43,6 +63,8 @@ def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:
         routes=routes,
         middleware=[Middleware(GZipMiddleware, minimum_size=500, compresslevel=5)],
         exception_handlers=fault_handlers(),
+        lifespan=_open,
     )
+    app.state.prints = PrintRuns()
     app.state.book, app.state.sharing = book, sharing
     return app

@@ -8,7 +8,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
-from fifthwise.page import printed, printed_key, printed_prose
+from fifthwise.page import printed, printed_key, printed_prose, printed_tempo
 from fifthwise.web.static_files import static_address
 from fifthwise.web.theme import theme_of
 
@@ -27,7 +27,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     made.globals["static"] = static_address
-    made.filters |= {"key": printed_key, "note": printed, "prose": printed_prose}
+    made.filters |= {"key": printed_key, "note": printed, "prose": printed_prose, "tempo": printed_tempo}
     return made
 
 

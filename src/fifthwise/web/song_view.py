@@ -8,11 +8,13 @@ from fifthwise.book import (
     Book,
     KeptPlayer,
     KeptSinger,
+    SetRow,
     Song,
     SongRow,
     last_sung,
     player,
     players,
+    sets,
     singer,
     singers,
     song,
@@ -51,6 +53,8 @@ class SongView:
         Another name of the current key.
     player : Player or None
         Whose page it is.
+    sets : tuple of SetRow
+        Those that it can be put into.
     """
 
     row: SongRow
@@ -66,6 +70,7 @@ class SongView:
     singing: Singing
     player: Player | None
     players: tuple[KeptPlayer, ...]
+    sets: tuple[SetRow, ...]
     parts: tuple[str, ...] = PARTS
     frets: range = range(MOST_CAPO + 1)
 
@@ -145,6 +150,7 @@ def song_view(book: Book, song_id: int, wish: Wish) -> SongView:
         singing(found, call, whose, everyone, last_sung(book, song_id)),
         plays,
         players(book),
+        sets(book),
     )
 
 

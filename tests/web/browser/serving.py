@@ -7,7 +7,7 @@ from pathlib import Path
 
 import uvicorn
 
-from fifthwise.book import Book, add_player, add_singer, add_song, open_book
+from fifthwise.book import Book, KeptSetSong, SetOrder, add_player, add_set, add_singer, add_song, open_book
 from fifthwise.evening import read_evening
 from fifthwise.web import make_app
 from fifthwise.web.guard import GuardSettings, apply_guard, server_options
@@ -17,14 +17,23 @@ START_S = 20
 
 
 def fill(book: Book) -> None:
-    """Put the demo into a book: song 1 is "Black Buoy", by the files' names; singer 1 is Maren."""
-    for file in sorted(DEMO.glob("*.chart.md")):
-        add_song(book, file.read_text(encoding="utf-8"))
+    """Put the demo into a book: song 1 is "Black Buoy", singer 1 Maren, set 1 the demo's.
+
+    Songs stand as their files are named. Set 2 has no song yet.
+    """
+    songs = {
+        file.name: add_song(book, file.read_text(encoding="utf-8")).id
+        for file in sorted(DEMO.glob("*.chart.md"))
+    }
     evening = read_evening((DEMO / "harbour-lamp.set.yaml").read_text(encoding="utf-8"))
-    for singer in evening.singers:
-        add_singer(book, singer)
-    for player in evening.players:
-        add_player(book, player)
+    singers = {singer.name: add_singer(book, singer).id for singer in evening.singers}
+    players = [add_player(book, player).id for player in evening.players]
+    order = [
+        KeptSetSong(songs[song.chart], singers.get(song.singer or ""), song.key, song.counts_in, song.segue)
+        for song in evening.songs
+    ]
+    add_set(book, SetOrder(evening.name, evening.date, "a4", (*singers.values(),), (*players,), (*order,)))
+    add_set(book, SetOrder("An evening to come"))
 
 
 @contextmanager

@@ -1,0 +1,140 @@
+"""What a leader does with a set: order, singers, keys, everyone's books."""
+
+import zipfile
+
+import pytest
+from playwright.sync_api import expect
+
+FIRST = ["Lantern on the Quay", "Tar Lane Two-Step", "Wet Sail Waltz", "Herring Moon"]
+
+
+@pytest.fixture
+def titles(page):
+    """The songs in running order."""
+    page.goto("/sets/1")
+    found = page.locator(".set-title")
+    expect(found.nth(3)).to_have_text(FIRST[3])
+    return found
+
+
+def stands(page, titles, wanted):
+    """The order is so, and stays so."""
+    expect(titles.nth(0)).to_have_text(wanted[0])
+    for place, title in enumerate(wanted):
+        expect(titles.nth(place)).to_have_text(title)
+    page.wait_for_load_state("networkidle")
+    page.reload()
+    for place, title in enumerate(wanted):
+        expect(titles.nth(place)).to_have_text(title)
+
+
+def grip(page, title):
+    """A row's handle."""
+    return page.get_by_role("button", name=f"Move {title}")
+
+
+def test_the_order_is_changed_by_the_keyboard(page, titles):
+    """Arrow keys move a row, say where it is, and leave the focus on it; every press counts."""
+    grip(page, FIRST[0]).focus()
+    page.keyboard.press("ArrowDown")
+    page.keyboard.press("ArrowDown")
+    expect(page.locator("#order-told")).to_have_text("Lantern on the Quay, 3 of 11")
+    expect(grip(page, FIRST[0])).to_have_accessible_name("Move Lantern on the Quay, now 3 of 11")
+    expect(grip(page, FIRST[0])).to_be_focused()
+    page.keyboard.press("ArrowUp")
+    expect(grip(page, FIRST[0])).to_have_accessible_name("Move Lantern on the Quay, now 2 of 11")
+    expect(grip(page, FIRST[0])).to_be_focused()
+    stands(page, titles, [FIRST[1], FIRST[0], FIRST[2]])
+
+
+@pytest.mark.parametrize("viewport", [(390, 844), (1440, 900)], ids=["390", "1440"])
+def test_the_order_is_changed_by_dragging(page, titles, viewport):
+    """A row follows the pointer by its handle, and stays where it is let go."""
+    start, end = grip(page, FIRST[0]).bounding_box(), grip(page, FIRST[2]).bounding_box()
+    page.mouse.move(start["x"] + 20, start["y"] + 20)
+    page.mouse.down()
+    page.mouse.move(end["x"] + 20, end["y"] + 60, steps=6)
+    page.mouse.up()
+    stands(page, titles, [FIRST[1], FIRST[2], FIRST[0], FIRST[3]])
+
+
+def test_a_drag_is_taken_back_by_escape(page, titles):
+    """The row is where it was, and nothing was sent."""
+    start = grip(page, FIRST[0]).bounding_box()
+    page.mouse.move(start["x"] + 20, start["y"] + 20)
+    page.mouse.down()
+    page.mouse.move(start["x"] + 20, start["y"] + 200, steps=6)
+    expect(titles.nth(0)).to_have_text(FIRST[1])
+    page.keyboard.press("Escape")
+    expect(titles.nth(0)).to_have_text(FIRST[0])
+    page.mouse.up()
+    stands(page, titles, FIRST)
+
+
+def test_a_row_is_changed_at_once(page, titles):
+    """Another singer brings another key; the row stays open, the field keeps the focus, the side says why."""
+    row = page.locator("#row-1")
+    row.locator("summary").click()
+    expect(page.locator("#why")).to_contain_text("Why C")
+    row.get_by_label("Sung by").focus()
+    row.get_by_label("Sung by").select_option("Tobias")
+    expect(row.locator(".set-voice.on")).to_contain_text("Tobias in E")
+    expect(row.get_by_label("Sung by")).to_be_focused()
+    row.get_by_label("Key").select_option("D")
+    expect(row.locator(".set-why")).to_contain_text("D was called; best for Tobias")
+
+
+def test_a_conflict_is_told_and_the_newest_stands(page, titles, context, troubles):
+    """Two leaders at one set: the second learns what was not kept."""
+    other = context.new_page()
+    other.goto("/sets/1")
+    page.locator("#row-1 summary").click()
+    page.locator("#row-1").get_by_role("button", name="Take it out").click()
+    expect(titles.nth(0)).to_have_text(FIRST[1])
+    troubles.expect("status of 409")
+    other.locator("#row-4 summary").click()
+    other.locator("#row-4").get_by_label("Counts in").fill("Odile")
+    other.keyboard.press("Enter")
+    expect(other.get_by_role("alert")).to_contain_text(
+        "Herring Moon’: sung by Tobias, in the key that suits, Odile counts in"
+    )
+    expect(other.locator(".set-title").nth(0)).to_have_text(FIRST[1])
+
+
+def test_a_song_is_found_while_typing_and_put_in(page, titles):
+    """A few letters, one touch."""
+    page.goto("/sets/2")
+    page.get_by_role("searchbox").fill("buoy")
+    page.get_by_role("button", name="Put in Black Buoy").click()
+    expect(page.get_by_role("status")).to_contain_text("It is in")
+    expect(page.locator(".set-title")).to_have_text(["Black Buoy"])
+
+
+def test_everyones_books_come_as_one_zip(page, titles, tmp_path):
+    """The page tells how far it is, then gives them."""
+    page.goto("/sets/2")
+    page.get_by_role("searchbox").fill("buoy")
+    page.get_by_role("button", name="Put in Black Buoy").click()
+    page.get_by_role("button", name="Print everyone’s book").click()
+    link = page.get_by_role("link", name="All as one ZIP")
+    expect(link).to_be_visible(timeout=60_000)
+    with page.expect_download() as download:
+        link.click()
+    assert download.value.suggested_filename == "an-evening-to-come.zip"
+    download.value.save_as(tmp_path / "all.zip")
+    with zipfile.ZipFile(tmp_path / "all.zip") as archive:
+        assert "an-evening-to-come/key-sheet.pdf" in archive.namelist()
+
+
+def test_a_set_is_put_together_without_scripts(browser, address):
+    """Every change is a form that the browser sends itself."""
+    with browser.new_context(base_url=address, java_script_enabled=False) as plain:
+        page = plain.new_page()
+        page.goto("/sets/1")
+        page.locator("#row-2 summary").click()
+        page.locator("#row-2").get_by_role("button", name="Up").click()
+        assert page.url.endswith("/sets/1?row=1#row-1")
+        assert page.locator(".set-title").first.inner_text() == FIRST[1]
+        page.locator("#row-1").get_by_label("Counts in").fill("Odile")
+        page.locator("#row-1").get_by_role("button", name="Keep").click()
+        assert "Odile counts in" in page.locator("#row-1").inner_text()

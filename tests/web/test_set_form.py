@@ -1,0 +1,77 @@
+"""The forms of the page Set, read."""
+
+import pytest
+
+from fifthwise.book import KeptSetSong, SetOrder
+from fifthwise.web.set_form import SetFormFault, read_change, read_head, read_here, read_order
+
+HEAD = SetOrder("Evening", "2026-12-05", "letter", (1, 2), (3, 4))
+ROWS = {
+    "songs": "7,8,7",
+    "singer-1": "2",
+    "key-1": "Eb",
+    "counts-1": "Bram",
+    "segue-1": "on",
+    "singer-3": "",
+    "key-3": "",
+}
+FIRST, SECOND, THIRD = KeptSetSong(7, 2, "Eb", "Bram", True), KeptSetSong(8), KeptSetSong(7)
+
+
+@pytest.mark.parametrize(
+    ("more", "songs"),
+    [
+        ({}, (FIRST, SECOND, THIRD)),
+        ({"do": "up-2"}, (SECOND, FIRST, THIRD)),
+        ({"do": "down-2"}, (FIRST, THIRD, SECOND)),
+        ({"do": "up-1"}, (FIRST, SECOND, THIRD)),
+        ({"do": "out-1"}, (SECOND, THIRD)),
+        ({"do": "save-2"}, (FIRST, SECOND, THIRD)),
+        ({"order": "3,1,2"}, (THIRD, FIRST, SECOND)),
+        ({"order": "3,3,2"}, (FIRST, SECOND, THIRD)),
+        ({"do": "burn-1"}, (FIRST, SECOND, THIRD)),
+    ],
+)
+def test_the_running_order_is_read_with_what_was_pressed(more, songs):
+    """The rows as typed, then one thing done with them; the head stays."""
+    found = read_order(ROWS | more, HEAD)
+    assert found.songs == songs
+    assert (found.name, found.date, found.paper, found.singer_ids) == (
+        "Evening",
+        "2026-12-05",
+        "letter",
+        (1, 2),
+    )
+
+
+@pytest.mark.parametrize("songs", ["7,x", "7,,8", "-7", "0", "٣", "7" * 30])
+def test_a_form_that_does_not_name_its_songs_is_told(songs):
+    """Nothing is guessed."""
+    with pytest.raises(SetFormFault, match="does not name its songs"):
+        read_order({"songs": songs}, HEAD)
+
+
+@pytest.mark.parametrize(
+    ("do", "row"), [("up-1", 1), ("up-3", 2), ("down-3", 3), ("save-2", 2), ("out-2", 0), ("", 0)]
+)
+def test_the_row_that_was_changed_is_shown(do, row):
+    """At its new place, never beyond an end."""
+    assert read_change({"do": do}).shown(3) == row
+
+
+def test_who_is_there_keeps_its_order():
+    """Those who stay stand as before, who comes stands last."""
+    found = read_here({"singer-9": "on", "singer-2": "on", "player-4": "on", "version": "3"}, HEAD)
+    assert (found.singer_ids, found.player_ids) == ((2, 9), (4,))
+
+
+def test_the_head_is_read():
+    """Name, day and paper; an empty day is none."""
+    found = read_head({"name": "Other", "date": "", "paper": "a4"}, HEAD)
+    assert (found.name, found.date, found.paper, found.songs) == ("Other", None, "a4", ())
+
+
+def test_no_other_paper_is_read():
+    """It names what can be had."""
+    with pytest.raises(SetFormFault, match="Write a4, letter"):
+        read_head({"name": "Other", "paper": "wall"}, HEAD)
