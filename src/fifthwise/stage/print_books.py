@@ -102,9 +102,9 @@ def _large(
     told: Callable[[str], None],
     cancelled: Callable[[], bool] | None,
 ) -> dict[str, Outcome[bytes]]:
-    """Made by the standing workers, where there is enough for two."""
-    count = min(workers or _worth(outputs), len(outputs))
-    if count <= 1:
+    """Made by the standing workers, where that is worth the start of one."""
+    count = min(_worth(outputs) if workers is None else workers, len(outputs))
+    if workers == 1 or count < 1:
         return _here(outputs, told, cancelled)
     evenings = {id(output.tonight): output.tonight for output in outputs}
     texts = {key: pickle.dumps(tonight) for key, tonight in evenings.items()}
@@ -122,8 +122,8 @@ def _large(
 
 
 def _worth(outputs: Sequence[Output]) -> int:
-    """How many processes some outputs are worth."""
-    return max(1, min(usable_cores(), sum(output.songs for output in outputs) // SONGS_A_WORKER))
+    """How many processes some outputs are worth; on one core too, since a worker's memory has a bound."""
+    return min(usable_cores(), sum(output.songs for output in outputs) // SONGS_A_WORKER)
 
 
 def _most_mb(count: int) -> int | None:
