@@ -107,7 +107,7 @@ def test_a_set_that_cannot_be_begun_loses_nothing(client, book, typed, told):
 def test_sets_are_listed_with_songs_and_minutes(client, evening):
     """The day is written out; 1:40, 2:21, 1:26 and 1:40 are 7:07."""
     page = client.get("/sets")
-    assert "Lamp night Saturday 5 December 2026 4 7" in words(page)
+    assert "Saturday 5 December 2026 4 7 New evening" in words(page)
 
 
 def test_a_row_has_its_key_for_its_singer(client, at):

@@ -5,6 +5,8 @@ import zipfile
 import pytest
 from playwright.sync_api import expect
 
+from tests.web.browser.checks import barriers, faint, small_targets, too_wide
+
 FIRST = ["Lantern on the Quay", "Tar Lane Two-Step", "Wet Sail Waltz", "Herring Moon"]
 
 
@@ -56,6 +58,26 @@ def test_the_order_is_changed_by_dragging(page, titles, viewport):
     page.mouse.move(end["x"] + 20, end["y"] + 60, steps=6)
     page.mouse.up()
     stands(page, titles, [FIRST[1], FIRST[2], FIRST[0], FIRST[3]])
+
+
+def test_the_order_is_changed_by_a_finger(browser, address):
+    """A touch on a handle drags its row; the page does not scroll under it."""
+    with browser.new_context(
+        base_url=address, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True
+    ) as telephone:
+        page = telephone.new_page()
+        page.goto("/sets/1")
+        titles = page.locator(".set-title")
+        start, end = grip(page, FIRST[0]).bounding_box(), grip(page, FIRST[2]).bounding_box()
+        touch = page.context.new_cdp_session(page)
+        x, low, high = start["x"] + 20, start["y"] + 20, end["y"] + 60
+        touch.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": low}]})
+        for part in range(1, 7):
+            point = {"x": x, "y": low + (high - low) * part / 6}
+            touch.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})
+        touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+        assert page.evaluate("scrollY") == 0
+        stands(page, titles, [FIRST[1], FIRST[2], FIRST[0], FIRST[3]])
 
 
 def test_a_drag_is_taken_back_by_escape(page, titles):
@@ -110,14 +132,16 @@ def test_a_song_is_found_while_typing_and_put_in(page, titles):
     expect(page.locator(".set-title")).to_have_text(["Black Buoy"])
 
 
-def test_everyones_books_come_as_one_zip(page, titles, tmp_path):
-    """The page tells how far it is, then gives them."""
+@pytest.mark.parametrize("viewport", [(390, 844)], ids=["390"])
+def test_everyones_books_come_as_one_zip(page, titles, tmp_path, viewport):
+    """The page tells how far it is, then gives them; it stands on a telephone as every page does."""
     page.goto("/sets/2")
     page.get_by_role("searchbox").fill("buoy")
     page.get_by_role("button", name="Put in Black Buoy").click()
     page.get_by_role("button", name="Print everyone’s book").click()
     link = page.get_by_role("link", name="All as one ZIP")
     expect(link).to_be_visible(timeout=60_000)
+    assert [*too_wide(page), *small_targets(page), *barriers(page), *faint(page)] == []
     with page.expect_download() as download:
         link.click()
     assert download.value.suggested_filename == "an-evening-to-come.zip"
