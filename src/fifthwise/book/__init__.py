@@ -37,7 +37,7 @@ from fifthwise.book.folder_files import FailedFile
 from fifthwise.book.importing import ImportReport, import_folder
 from fifthwise.book.kept_evening import evening_of
 from fifthwise.book.merge import Agreed, Choice, merge_texts, merged_text
-from fifthwise.book.names import LONGEST_NAME
+from fifthwise.book.names import LONGEST_NAME, checked_name
 from fifthwise.book.opening import open_book
 from fifthwise.book.players import KeptPlayer, add_player, player, players, remove_player, save_player
 from fifthwise.book.progression import MOST_CHORDS
@@ -108,6 +108,7 @@ __all__ = [
     "add_song",
     "backup",
     "check_book",
+    "checked_name",
     "compare",
     "daily_backup",
     "differences",

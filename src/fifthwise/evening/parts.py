@@ -34,6 +34,8 @@ class Part:
         Whether its page has the tune's numbers under the bars.
     capo : bool
         Whether it may take a capo.
+    bowed : bool
+        Whether it is a bowed string, whose players have a level.
     plays_bass : bool
         Whether a chord's bass is written as large as its root.
     """
@@ -45,6 +47,7 @@ class Part:
     show: Show = "both"
     tune: bool = False
     capo: bool = False
+    bowed: bool = False
     plays_bass: bool = False
 
 
@@ -56,7 +59,7 @@ def _parts() -> dict[str, Part]:
 
 def _part(name: str, row: dict[str, Any]) -> Part:
     written = Interval(*row.get("written", (0, 0)))
-    switches = {switch: row.get(switch, False) for switch in ("tune", "capo", "plays_bass")}
+    switches = {switch: row.get(switch, False) for switch in ("tune", "capo", "bowed", "plays_bass")}
     return Part(name, row["label"], tuple(row["words"]), written, row.get("show", "both"), **switches)
 
 

@@ -16,12 +16,14 @@ from fifthwise.web import (
     help,
     history,
     merge,
+    players,
     set_files,
     set_list,
     set_order,
     set_print,
     set_songs,
     share,
+    singers,
     song,
     songs,
     theme_choice,
@@ -36,7 +38,7 @@ __all__ = ["make_app"]
 
 PAGES = (
     songs, song, edit, merge, history, set_list, set_order, set_songs, set_print, set_files,
-    help, theme_choice, share, ways_in, cautions,
+    singers, players, help, theme_choice, share, ways_in, cautions,
 )  # fmt: skip
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 
 from markupsafe import Markup
 
@@ -11,16 +10,12 @@ from fifthwise.page import printed_key
 from fifthwise.stage import Call
 from fifthwise.theory import Key, NoteName
 from fifthwise.voice import KeyFit, strings_in_key
+from fifthwise.web.days import day_words
 from fifthwise.web.song_music import picture
 
 __all__ = ["KeyLine", "Singing", "singing"]
 
 BEST_KEYS = 3
-# Not the system's, which may speak another language than our pages.
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-    "November", "December",
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,9 +114,7 @@ def singing(
 
 
 def _told(sung: Sung) -> str:
-    year = "" if sung.on.year == date.today().year else f" {sung.on.year}"
-    day = f"{sung.on.day} {MONTHS[sung.on.month - 1]}{year}"
-    return f"{sung.singer_name} sang it in {printed_key(sung.key)} on {day}"
+    return f"{sung.singer_name} sang it in {printed_key(sung.key)} on {day_words(sung.on)}"
 
 
 def _why(call: Call) -> str:
