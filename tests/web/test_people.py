@@ -224,7 +224,7 @@ def test_each_key_of_the_keyboard_is_a_note(client):
 
 
 def test_the_middle_of_a_black_key_is_between_its_neighbours(client):
-    """The marks over the keys rise by half a white key, and by a whole one where no black key lies between."""
+    """The marks over the keys rise by half a white key, or by a whole one where there is no black key."""
     places = []
     for note in ("C4", "C#4", "D4", "Eb4", "E4", "F4", "F#4", "G4", "Ab4", "A4", "Bb4", "B4", "C5"):
         picture = client.get("/singers/keyboard", params={"low": note}).text
