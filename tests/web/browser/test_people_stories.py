@@ -98,11 +98,15 @@ def test_a_player_is_asked_what_belongs_to_the_instrument(browser, address, scri
         expect(page.get_by_text("Nell, Viola").first).to_be_visible()
 
 
-def test_a_singer_is_removed_by_the_keyboard_alone(page, address):
+def test_a_player_is_removed_by_the_keyboard_alone(page, address):
     """Remove asks on a page of its own; Keep stands first."""
-    page.goto("/singers/1")
+    page.goto("/players/new")
+    page.get_by_label("Name").fill("Nell")
+    page.get_by_label("Instrument").select_option("Viola")
+    page.get_by_role("button", name="Save").press("Enter")
     page.get_by_role("link", name="Remove").press("Enter")
-    expect(page.get_by_role("heading", level=1)).to_have_text("Remove Maren?")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Remove Nell?")
     page.get_by_role("button", name="Remove").press("Enter")
-    expect(page).to_have_url(f"{address}/singers")
-    expect(page.get_by_role("link", name="Maren")).to_have_count(0)
+    expect(page).to_have_url(f"{address}/players")
+    expect(page.get_by_role("link", name="Ines").first).to_be_visible()
+    expect(page.get_by_role("link", name="Nell")).to_have_count(0)
