@@ -178,7 +178,7 @@ def test_slots_share_a_bar_by_their_beats():
     """The b7 has two beats of four, the others one each; a bar of three chords needs more than one of one."""
     sheet = lay_out(parse(SONG), columns=4)
     verse = sheet.sections[1].rows[0].bars
-    assert shares([slot.length for slot in verse[1].slots]) == (2, 1, 1)
+    assert shares(tuple(slot.length for slot in verse[1].slots)) == (2, 1, 1)
     assert bar_need(verse[1]) > bar_need(verse[3])
 
 

@@ -6,6 +6,7 @@ fractions of a quarter note. Nothing here knows how the text looked; reading and
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from itertools import chain
 from typing import Literal
 
 from fifthwise.theory import Degree, Key, Metre, MinorWay, NumberChord, Numbering, PlainWay
@@ -212,7 +213,7 @@ class Section:
     @property
     def bars(self) -> tuple[Bar, ...]:
         """All bars in text order."""
-        return tuple(bar for line in self.lines for bar in line.bars)
+        return tuple(chain.from_iterable(line.bars for line in self.lines))
 
 
 @dataclass(frozen=True, slots=True)

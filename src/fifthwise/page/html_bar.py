@@ -55,7 +55,7 @@ def row_bars(row: SheetRow) -> Iterator[BarView]:
         after = bars[place + 1] if place + 1 < len(bars) and _touch(bar, bars[place + 1]) else None
         left = "" if before is not None and before.right != "bar" and bar.left == "bar" else bar.left
         right = "" if after is not None and bar.right == "bar" else bar.right
-        tune = tuple(zip(bar.tune, shares([note.length for note in bar.tune]), strict=True))
+        tune = tuple(zip(bar.tune, shares(tuple(note.length for note in bar.tune)), strict=True))
         yield BarView(bar, bar_need(bar), tuple(_slots(bar)), left, right, bar_words(bar), tune)
 
 
@@ -78,6 +78,6 @@ def _touch(one: SheetBar, next_one: SheetBar) -> bool:
 
 
 def _slots(bar: SheetBar) -> Iterator[SlotView]:
-    for slot, share in zip(bar.slots, shares([slot.length for slot in bar.slots]), strict=True):
+    for slot, share in zip(bar.slots, shares(tuple(slot.length for slot in bar.slots)), strict=True):
         whole = min(MOST_TICKS, int(slot.beats)) if bar.uneven else 0
         yield SlotView(slot, share, whole, bar.uneven and slot.beats.denominator != 1)

@@ -1,12 +1,14 @@
 """What a self-contained page carries: its templates, its style sheet and its fonts, read from the package."""
 
 from base64 import b64encode
-from functools import cache
+from collections.abc import Callable
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from jinja2 import Environment, FunctionLoader
+from markupsafe import Markup
 
-from fifthwise.page.html_bar import has_pickup, row_bars
+from fifthwise.page.html_bar import SlotView, has_pickup, row_bars
 from fifthwise.page.text_words import with_pickup_words
 
 __all__ = ["environment", "font_file", "page_style", "screen_style"]
@@ -28,8 +30,26 @@ FACE = (
 def environment() -> Environment:
     """The templates; whatever is put into them is escaped."""
     made = Environment(loader=FunctionLoader(_text), autoescape=True, trim_blocks=True, lstrip_blocks=True)
-    made.filters |= {"bars": row_bars, "has_pickup": has_pickup, "words_joined": with_pickup_words}
+    made.filters |= {
+        "bars": row_bars,
+        "drawn_slot": _drawn_slot,
+        "has_pickup": has_pickup,
+        "words_joined": with_pickup_words,
+    }
     return made
+
+
+@lru_cache(maxsize=4096)
+def _drawn_slot(slot: SlotView) -> Markup:
+    """Draw a slot once: it stands in many bars of its song, and again on the narrow screen."""
+    drawn: Markup = _slot_macro()(slot)
+    return drawn
+
+
+@cache
+def _slot_macro() -> Callable[[SlotView], Markup]:
+    # The module's names are the template's macros, which no checker knows.
+    return environment().get_template("sheet.html").module.slot  # type: ignore[attr-defined, no-any-return]
 
 
 @cache

@@ -4,8 +4,8 @@ Widths are in ems of the large number and deliberately a little generous. A bar'
 ``k7`` for seven halves of an em; a slot's share of the bar's beats becomes one too, ``g3``.
 """
 
-from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, gcd, lcm
 
 from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
@@ -26,7 +26,8 @@ def bar_need(bar: SheetBar) -> int:
     return min(MOST, max(LEAST, ceil(2 * need)))
 
 
-def shares(lengths: Sequence[Fraction]) -> tuple[int, ...]:
+@lru_cache(maxsize=1024)  # most bars are divided as others are
+def shares(lengths: tuple[Fraction, ...]) -> tuple[int, ...]:
     """Lengths in the smallest whole numbers: 2 1 1."""
     if not lengths:
         return ()

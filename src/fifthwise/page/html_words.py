@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
 
@@ -24,6 +25,7 @@ LINES = {"repeat": "repeat", "double": "double bar line", "final": "end"}
 SIGNS = {"segno": "segno", "coda": "coda"}
 
 
+@lru_cache(maxsize=4096)  # a song has few different chords
 def figure_words(figure: Figure) -> str:
     """Say a chord: ``flat 7``, ``G minor 7``, ``5 over 7``."""
     after = figure.after.replace("m", "–") if figure.root[:1].isupper() else figure.after

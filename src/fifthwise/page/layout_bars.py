@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from fifthwise.chart import Bar, Cue, RepeatEnd, Section, repeat_groups
 from fifthwise.page.layout_bar import BarLine, SheetBar, SheetCue
@@ -11,18 +12,13 @@ from fifthwise.page.layout_scopes import Changes
 from fifthwise.page.layout_slots import TiedBars, bar_slots, is_uneven, tied_bars
 from fifthwise.page.layout_view import PagePart
 
-__all__ = ["BarMaker", "cues_for", "goes_back_to"]
+__all__ = ["BarMaker", "cues_for"]
 
 JUMPS = {
     "ds al coda": "D.S. al Coda", "ds al fine": "D.S. al Fine",
     "dc al coda": "D.C. al Coda", "dc al fine": "D.C. al Fine",
 }  # fmt: skip
 EVERYONE = "all"
-
-
-def goes_back_to(section: Section) -> frozenset[int]:
-    """The bars to which a repeat goes back, whether or not the text says so."""
-    return frozenset(group.start for group in repeat_groups(section.bars)[0])
 
 
 def cues_for(part: PagePart, cues: Sequence[Cue]) -> tuple[SheetCue, ...]:
@@ -56,22 +52,22 @@ class BarMaker:
 
     def bars(self, columns: dict[int, int]) -> dict[int, SheetBar]:
         """Every bar by its index, each in its column."""
-        tied, starts = tied_bars(self.section.bars), goes_back_to(self.section)
-        return {i: self._bar(i, column, tied, i in starts) for i, column in columns.items()}
+        section = _Whole.of(self.section)
+        return {i: self._bar(i, column, section) for i, column in columns.items()}
 
-    def _bar(self, i: int, column: int, tied: TiedBars, starts: bool) -> SheetBar:
-        bar, view, change = self.section.bars[i], self.reader.view, self.changes[i]
+    def _bar(self, i: int, column: int, section: "_Whole") -> SheetBar:
+        bar, view, change = section.bars[i], self.reader.view, self.changes[i]
         return SheetBar(
             column, self.index, i, bar.length, bar.length / bar.metre.beat,
-            bar_slots(bar, self.reader, change.key, tied[i]),
-            left="repeat" if starts else "bar",
+            bar_slots(bar, self.reader, change.key, section.tied[i]),
+            left="repeat" if i in section.starts else "bar",
             right=self._right(i, bar),
             uneven=is_uneven(bar),
             metre=change.metre,
             changes=change.words,
             signs=tuple(name for name, on in (("segno", bar.segno), ("coda", bar.coda)) if on),
             goes=tuple(_goes(bar)),
-            times=_times(bar.repeat_end, ends=self._in_ending(i)),
+            times=_times(bar.repeat_end, ends=i in section.endings),
             cues=cues_for(view.part, bar.cues),
             tune=bar_notes(bar, lowers=self.reader.numbering.lowers(change.key)) if view.tune else (),
             words=self.aligned.get(i, ()),
@@ -84,9 +80,31 @@ class BarMaker:
             return "final"
         return "double" if bar.double_bar or bar.fine else "bar"
 
-    def _in_ending(self, i: int) -> bool:
-        groups = repeat_groups(self.section.bars)[0]
-        return any(e.start <= i <= e.end for group in groups for e in group.endings)
+
+@dataclass(frozen=True, slots=True)
+class _Whole:
+    """What a section's bars have from the whole of it.
+
+    Attributes
+    ----------
+    starts : frozenset of int
+        The bars to which a repeat goes back, whether or not the text says so.
+    endings : frozenset of int
+        The bars that stand in endings.
+    """
+
+    bars: tuple[Bar, ...]
+    tied: TiedBars
+    starts: frozenset[int]
+    endings: frozenset[int]
+
+    @classmethod
+    def of(cls, section: Section) -> "_Whole":
+        bars = section.bars
+        groups = repeat_groups(bars)[0]
+        inside = (range(e.start, e.end + 1) for group in groups for e in group.endings)
+        starts = frozenset(group.start for group in groups)
+        return cls(bars, tied_bars(bars), starts, frozenset(chain.from_iterable(inside)))
 
 
 def _goes(bar: Bar) -> list[str]:

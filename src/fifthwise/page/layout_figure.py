@@ -1,5 +1,7 @@
 """Chords taken apart for drawing: as numbers, as Roman numerals, and as letters."""
 
+from functools import lru_cache
+
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.text_signs import printed
 from fifthwise.theory import Degree, LetterChord, NoteName, NumberChord, Quality, write_number
@@ -12,6 +14,8 @@ RAISED_TRIADS = {"o": "°", "ø": "ø", "+": "+"}
 ACCIDENTALS = "♭♯𝄫𝄪"
 
 
+# A song has few different chords, and a chord is drawn at each of its places.
+@lru_cache(maxsize=4096)
 def number_figure(chord: NumberChord, *, lowers: bool = False) -> Figure:
     """A chord as a number, its quality always said; ``lowers`` writes b3 b6 b7 as 3 6 7."""
     sign, step = _degree(chord.root, lowers)
@@ -19,6 +23,7 @@ def number_figure(chord: NumberChord, *, lowers: bool = False) -> Figure:
     return Figure(sign, step, after, _raised(chord.quality), _bass(chord.bass, lowers))
 
 
+@lru_cache(maxsize=4096)
 def roman_figure(chord: NumberChord, *, lowers: bool = False) -> Figure:
     """A chord as a Roman numeral: capitals for a major third, small ones for a minor third."""
     sign, step = _degree(chord.root, lowers)
@@ -31,6 +36,7 @@ def roman_figure(chord: NumberChord, *, lowers: bool = False) -> Figure:
     return Figure(sign, numeral, "", raised, _bass(chord.bass, lowers))
 
 
+@lru_cache(maxsize=4096)
 def letter_figure(chord: LetterChord) -> Figure:
     """A chord in letters."""
     minor = "m" if chord.quality.triad == "-" else ""
