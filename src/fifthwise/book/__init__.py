@@ -47,10 +47,10 @@ from fifthwise.book.search import LONGEST_SEARCH, SONG_ORDERS, SongOrder, find_s
 from fifthwise.book.set_order import LONGEST_SET, KeptSet, KeptSetSong, SetOrder, SetRow
 from fifthwise.book.sets import add_set, kept_set, remove_set, save_set, sets
 from fifthwise.book.singers import KeptSinger, add_singer, remove_singer, save_singer, singer, singers
-from fifthwise.book.songs import add_song, save_song, song, songs
-from fifthwise.book.sung import Sung, last_sung, record_sung, sung_by
+from fifthwise.book.songs import add_song, save_song, song, song_count, songs, songs_titled
+from fifthwise.book.sung import Sung, last_sung, last_sung_of, record_sung, sung_by
 from fifthwise.book.versions import compare, restore, versions
-from fifthwise.book.wordings import feels, tags
+from fifthwise.book.wordings import feels, song_keys, tags
 
 __all__ = [
     "KEPT_BACKUPS",
@@ -119,6 +119,7 @@ __all__ = [
     "import_folder",
     "kept_set",
     "last_sung",
+    "last_sung_of",
     "merge_texts",
     "merged_text",
     "newest_backup",
@@ -140,7 +141,10 @@ __all__ = [
     "singer",
     "singers",
     "song",
+    "song_count",
+    "song_keys",
     "songs",
+    "songs_titled",
     "sung_by",
     "tags",
     "taken",

@@ -3,11 +3,11 @@
 from datetime import UTC, datetime
 from typing import Any
 
-from sqlalchemy import Connection, RowMapping, delete, insert, select, update
+from sqlalchemy import Connection, RowMapping, delete, func, insert, select, update
 
 from fifthwise.book.engine import Book, reading, writing
 from fifthwise.book.errors import SongConflict
-from fifthwise.book.folded import folded_tags, song_columns
+from fifthwise.book.folded import LONGEST_INDEXED, fold, folded_tags, song_columns
 from fifthwise.book.kinds import SONG, found, held
 from fifthwise.book.rows import PLAIN, Song, SongRow, song_row
 from fifthwise.book.tables import song as song_table
@@ -22,7 +22,9 @@ __all__ = [
     "save_over",
     "save_song",
     "song",
+    "song_count",
     "songs",
+    "songs_titled",
     "version_text",
 ]
 
@@ -73,6 +75,20 @@ def songs(book: Book) -> tuple[SongRow, ...]:
     """All songs by title."""
     with reading(book) as connection:
         rows = connection.execute(select(*LISTED).order_by(song_table.c.folded_title, song_table.c.id))
+        return tuple(song_row(row._mapping) for row in rows)
+
+
+def song_count(book: Book) -> int:
+    """How many songs a book has."""
+    with reading(book) as connection:
+        return connection.execute(select(func.count()).select_from(song_table)).scalar_one()
+
+
+def songs_titled(book: Book, title: str) -> tuple[SongRow, ...]:
+    """The songs of a title, whatever its case and accents; the oldest first."""
+    named = song_table.c.folded_title == fold(title.replace("\0", " "))[:LONGEST_INDEXED]
+    with reading(book) as connection:
+        rows = connection.execute(select(*LISTED).where(named).order_by(song_table.c.id))
         return tuple(song_row(row._mapping) for row in rows)
 
 

@@ -1,5 +1,6 @@
 """Which key a singer sang a song in, and when."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -11,7 +12,9 @@ from fifthwise.book.people_tables import singer, sung
 from fifthwise.book.tables import song
 from fifthwise.theory import Key, read_key
 
-__all__ = ["Sung", "last_sung", "record_sung", "sung_by"]
+__all__ = ["Sung", "last_sung", "last_sung_of", "record_sung", "sung_by"]
+
+AT_ONCE = 500  # songs asked for by number; a database limits how many
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,16 +56,19 @@ def last_sung(book: Book, song_id: int) -> tuple[Sung, ...]:
     NoSuchSong
         The book has no such song.
     """
-    last = (
-        select(sung.c.singer_id, func.max(sung.c.sung_on).label("sung_on"))
-        .where(sung.c.song_id == song_id)
-        .group_by(sung.c.singer_id)
-        .subquery()
-    )
-    is_last = (last.c.singer_id == sung.c.singer_id) & (last.c.sung_on == sung.c.sung_on)
     with reading(book) as connection:
         found(book, connection, SONG, song_id)
-        return _read(connection, _SUNG.join(last, is_last).where(sung.c.song_id == song_id))
+        return _newest(connection, (song_id,))
+
+
+def last_sung_of(book: Book, song_ids: Sequence[int]) -> dict[int, tuple[Sung, ...]]:
+    """The same for many songs at once; a song that nobody sang, or that is not there, has none."""
+    told: dict[int, tuple[Sung, ...]] = {number: () for number in song_ids}
+    with reading(book) as connection:
+        for start in range(0, len(song_ids), AT_ONCE):
+            for each in _newest(connection, song_ids[start : start + AT_ONCE]):
+                told[each.song_id] += (each,)
+    return told
 
 
 def sung_by(book: Book, singer_id: int) -> tuple[Sung, ...]:
@@ -83,6 +89,22 @@ _SUNG = (
     .join(singer, singer.c.id == sung.c.singer_id)
     .join(song, song.c.id == sung.c.song_id)
 )
+
+
+def _newest(connection: Connection, song_ids: Sequence[int]) -> tuple[Sung, ...]:
+    """The newest time that each singer sang each of some songs."""
+    last = (
+        select(sung.c.song_id, sung.c.singer_id, func.max(sung.c.sung_on).label("sung_on"))
+        .where(sung.c.song_id.in_(song_ids))
+        .group_by(sung.c.song_id, sung.c.singer_id)
+        .subquery()
+    )
+    is_last = (
+        (last.c.song_id == sung.c.song_id)
+        & (last.c.singer_id == sung.c.singer_id)
+        & (last.c.sung_on == sung.c.sung_on)
+    )
+    return _read(connection, _SUNG.join(last, is_last))
 
 
 def _read(connection: Connection, asked: Select[tuple[object, ...]]) -> tuple[Sung, ...]:

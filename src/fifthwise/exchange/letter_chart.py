@@ -13,7 +13,7 @@ from fifthwise.exchange.letter_text import chart_text
 from fifthwise.exchange.placed import Piece, Source
 from fifthwise.theory import Key, Numbering, read_key
 
-__all__ = ["read_letter_chart"]
+__all__ = ["is_chart_text", "read_letter_chart"]
 
 NOT_BREAK = re.compile(r"[^\n]")
 NUMBER_CHECK = "Check it with 'fifthwise check', which reads numbers"
@@ -51,7 +51,7 @@ def read_letter_chart(
     """
     lines = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n")
     source = Source(file, lines)
-    if _is_chart_text(lines):
+    if is_chart_text(text):
         source.fault(source.whole(1), "this is chart text already", NUMBER_CHECK)
         return _nothing(source)
     sheet = SheetReader(source, key)
@@ -65,8 +65,9 @@ def read_letter_chart(
     return _read(sheet, source, title, numbering)
 
 
-def _is_chart_text(lines: list[str]) -> bool:
-    filled = [line.strip() for line in lines if line.strip()]
+def is_chart_text(text: str) -> bool:
+    """Whether a text begins as our own charts do, so that it is none in letters."""
+    filled = [line.strip() for line in text.removeprefix("\ufeff").splitlines() if line.strip()]
     return len(filled) > 1 and filled[0] == "---" and bool(re.match(r"[a-z]+:", filled[1]))
 
 

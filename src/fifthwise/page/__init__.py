@@ -19,6 +19,7 @@ from fifthwise.page.html import (
 from fifthwise.page.html_files import font_file, screen_style
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_bar import BarLine, Figure, SheetBar, SheetCue, SheetSlot, SlotShape
+from fifthwise.page.layout_figure import number_figure
 from fifthwise.page.layout_model import (
     Bracket,
     LegendItem,
@@ -90,6 +91,7 @@ __all__ = [
     "lyrics_html_page",
     "lyrics_record",
     "lyrics_text",
+    "number_figure",
     "pdf_pages",
     "printed",
     "printed_date",

@@ -7,7 +7,7 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.middleware.gzip import GZipMiddleware
-from starlette.routing import BaseRoute, Route
+from starlette.routing import BaseRoute
 
 from fifthwise.book import Book
 from fifthwise.web import (
@@ -15,6 +15,7 @@ from fifthwise.web import (
     edit,
     help,
     history,
+    import_page,
     merge,
     players,
     set_files,
@@ -26,10 +27,12 @@ from fifthwise.web import (
     singers,
     song,
     songs,
+    start,
     theme_choice,
     ways_in,
 )
-from fifthwise.web.answers import fault_handlers, go
+from fifthwise.web.answers import fault_handlers
+from fifthwise.web.import_runs import ImportRuns
 from fifthwise.web.print_runs import PrintRuns
 from fifthwise.web.sharing import Sharing
 from fifthwise.web.static_files import static_route
@@ -37,8 +40,8 @@ from fifthwise.web.static_files import static_route
 __all__ = ["make_app"]
 
 PAGES = (
-    songs, song, edit, merge, history, set_list, set_order, set_songs, set_print, set_files,
-    singers, players, help, theme_choice, share, ways_in, cautions,
+    start, songs, import_page, song, edit, merge, history, set_list, set_order, set_songs, set_print,
+    set_files, singers, players, help, theme_choice, share, ways_in, cautions,
 )  # fmt: skip
 
 
@@ -59,14 +62,13 @@ def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:
     sharing : Sharing or None
         How others may open it; ``None`` where only this computer can.
     """
-    home = Route("/", lambda request: go("/songs"), name="home")
-    routes: list[BaseRoute] = [home, *(route for page in PAGES for route in page.routes), static_route()]
+    routes: list[BaseRoute] = [*(route for page in PAGES for route in page.routes), static_route()]
     app = Starlette(
         routes=routes,
         middleware=[Middleware(GZipMiddleware, minimum_size=500, compresslevel=5)],
         exception_handlers=fault_handlers(),
         lifespan=_open,
     )
-    app.state.prints = PrintRuns()
+    app.state.prints, app.state.imports = PrintRuns(), ImportRuns()
     app.state.book, app.state.sharing = book, sharing
     return app

@@ -34,7 +34,12 @@ __all__ = ["PASSWORD_FILE", "NoPassword", "Sharing", "guarded", "open_sharing", 
 PASSWORD_FILE = "leader.password"
 # A form with a code or a password in it is short.
 FORM_BYTES = 4000
-LIMITS = tuple(BodyLimit(path, FORM_BYTES) for path in ("/join", "/leader", "/leave", "/theme"))
+# Many charts are dropped at once.
+IMPORT_BYTES = 64_000_000
+LIMITS = (
+    *(BodyLimit(path, FORM_BYTES) for path in ("/join", "/leader", "/leave", "/theme")),
+    BodyLimit("/songs/import", IMPORT_BYTES),
+)
 
 
 class NoPassword(GuardFault):

@@ -1,0 +1,105 @@
+"""The page *Import*: charts dropped as files, or one pasted and seen as numbers before it is kept."""
+
+from starlette.background import BackgroundTask
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from fifthwise.book import add_song
+from fifthwise.errors import FifthwiseError
+from fifthwise.web.answers import book_of, form_of, go, is_fragment, show
+from fifthwise.web.import_runs import ImportRuns
+from fifthwise.web.import_text import Paste, Pasted, pasted, read_paste
+
+__all__ = ["ImportFault", "routes"]
+
+FAULT = 422
+MOST_FILES = 5000
+FEW = 50  # files that a browser waits for
+SHOWN = 500  # songs, or files at fault, that one page names
+SHOWN_FAULTS = 12  # of one file
+
+
+class ImportFault(FifthwiseError):
+    """Nothing that could be imported came."""
+
+
+def ask(request: Request) -> Response:
+    """Both ways in."""
+    return _page(request, Pasted(Paste()))
+
+
+async def take_files(request: Request) -> Response:
+    """Take files in: a few before the answer, many after it, while the browser looks on."""
+    files = await _files(request)
+    run = _runs(request).new(len(files))
+    answer = go(f"/songs/import/{run.id}")
+    if len(files) > FEW:
+        answer.background = BackgroundTask(run.go, book_of(request), files)
+    else:
+        await run_in_threadpool(run.go, book_of(request), files)
+    return answer
+
+
+async def _files(request: Request) -> list[tuple[str, bytes]]:
+    try:
+        async with request.form(max_files=MOST_FILES, max_fields=10) as form:
+            sent = [each for each in form.getlist("files") if isinstance(each, UploadFile)]
+            files = [(each.filename, await each.read()) for each in sent if each.filename]
+    except HTTPException as error:
+        what = f"the files could not be taken ({error.detail.rstrip('.').lower()})"
+        raise ImportFault(what, "import", f"Send at most {MOST_FILES} files at once") from error
+    if not files:
+        raise ImportFault("no file was chosen", "import", "Choose files, or drop them on the page")
+    return [(name, raw) for name, raw in files if name]
+
+
+def show_run(request: Request) -> Response:
+    """What became of the files so far."""
+    run = _runs(request).get(request.path_params["run"])
+    if run is None:
+        raise HTTPException(404)
+    context = {"run": run, "shown": SHOWN, "shown_faults": SHOWN_FAULTS}
+    return show(request, "import_run.html", context)
+
+
+async def look(request: Request) -> Response:
+    """A pasted text as numbers; nothing is kept."""
+    paste = read_paste(await form_of(request))
+    live = is_fragment(request)
+    return _page(request, await run_in_threadpool(pasted, book_of(request), paste, live=live))
+
+
+async def save(request: Request) -> Response:
+    """Keep a pasted text and go to the song; where it has faults, they are told and the text stays."""
+    paste = read_paste(await form_of(request))
+    return await run_in_threadpool(_save, request, paste)
+
+
+def _save(request: Request, paste: Paste) -> Response:
+    read = pasted(book_of(request), paste)
+    if not read.text or read.faults:
+        return _page(request, read, refused=True)
+    return go(f"/songs/{add_song(book_of(request), read.text).id}")
+
+
+def _page(request: Request, read: Pasted, *, refused: bool = False) -> Response:
+    context = {"read": read, "refused": refused, "shown": SHOWN_FAULTS}
+    return show(request, "import.html", context, status=FAULT if refused else 200)
+
+
+def _runs(request: Request) -> ImportRuns:
+    runs: ImportRuns = request.app.state.imports
+    return runs
+
+
+routes = [
+    Route("/songs/import", ask, name="import"),
+    Route("/songs/import", take_files, methods=["POST"]),
+    Route("/songs/import/look", look, methods=["POST"]),
+    Route("/songs/import/paste", save, methods=["POST"]),
+    Route("/songs/import/{run}", show_run, name="import-run"),
+]
