@@ -13,7 +13,10 @@ from fifthwise.book import (
     find_songs,
     open_book,
     save_song,
+    song_count,
+    song_keys,
     songs,
+    songs_titled,
     tags,
 )
 from fifthwise.book.folded import fold
@@ -120,3 +123,21 @@ def test_tags_and_feels_are_counted_as_most_write_them(tmp_path):
             add_song(book, tune(**head))
         assert tags(book) == (("dance", 1), ("emigre", 3), ("slow", 1))
         assert feels(book) == (("swing", 3),)
+
+
+def test_keys_are_counted_along_the_fifths(tmp_path):
+    """From flats to sharps; the same signature in two modes is two keys."""
+    with open_book(tmp_path / "keys.book") as book:
+        for key in ("D", "Eb", "B minor", "D", "F#", "Gb"):
+            add_song(book, tune(key=key))
+        told = [(str(key), count) for key, count in song_keys(book)]
+        assert told == [("Gb", 1), ("Eb", 1), ("D", 2), ("B minor", 1), ("F#", 1)]
+
+
+def test_songs_of_a_title_are_found_whatever_its_case(tmp_path):
+    """All of them, the oldest first; a part of a title is not one."""
+    with open_book(tmp_path / "titles.book") as book:
+        ids = [add_song(book, tune(title)).id for title in ("Ölzeug", "OLZEUG", "Ölzeug on")]
+        assert [row.id for row in songs_titled(book, " ölzeug ")] == ids[:2]
+        assert songs_titled(book, "Öl") == songs_titled(book, "\0") == ()
+        assert song_count(book) == 3

@@ -11,6 +11,7 @@ from fifthwise.book import (
     add_singer,
     add_song,
     last_sung,
+    last_sung_of,
     record_sung,
     remove_singer,
     remove_song,
@@ -88,3 +89,18 @@ def test_it_goes_with_the_singer_and_the_song(book, ids):
     assert [each.singer_name for each in last_sung(book, water)] == ["Tobias"]
     remove_song(book, water, 1)
     assert [each.title for each in sung_by(book, tobias)] == ["Keel"]
+
+
+def test_many_songs_are_asked_for_at_once(book, ids):
+    """Each has what it has alone; one that nobody sang, or that is not there, has nothing."""
+    maren, tobias, water, keel = ids
+    silent = add_song(book, tune("Silent")).id
+    record_sung(book, maren, water, G, MAY)
+    record_sung(book, maren, water, FLAT, JUNE)
+    record_sung(book, tobias, water, SHARP, MAY)
+    record_sung(book, maren, keel, SHARP, JULY)
+    wanted = (keel, silent, water, 999)
+    alone = {number: last_sung(book, number) for number in wanted[:3]}
+    assert last_sung_of(book, wanted) == {**alone, 999: ()}
+    assert [each.key for each in last_sung_of(book, [water])[water]] == [FLAT, SHARP]
+    assert last_sung_of(book, ()) == {}

@@ -36,7 +36,7 @@ def test_the_demo_goes_in_once(client, book):
     """Pressed twice, each song, person and set is there once."""
     evening = read_evening((DEMO / "harbour-lamp.set.yaml").read_text(encoding="utf-8"))
     for _ in range(2):
-        assert client.post("/start/demo").status_code == 200
+        assert client.post("/start/demo").url.path == "/sets/1"
         assert len(songs(book)) == len(list(DEMO.glob("*.chart.md")))
         assert {each.singer for each in singers(book)} == set(evening.singers)
         assert {each.player for each in players(book)} == set(evening.players)

@@ -20,11 +20,11 @@ CHART, LETTERS = ".chart.md", (".txt", ".letters")
 LONGEST_LIVE = 100_000
 NARROW = 2
 UNNAMED = "Untitled"
-# The command's own way out, and what to do on a page instead.
-ON_A_PAGE = {
-    "the chart does not say its key": "Choose the key, or add a line 'Key: G' at the top",
-    "this is number text: its chords are numbers": "Write it as a new song: title and key first",
-}
+# The command's own way out, and what to do on a page instead: with a paste, and with a file.
+NO_KEY, NUMBERS = "the chart does not say its key", "this is number text: its chords are numbers"
+AS_NEW = "Write it as a new song: title and key first"
+OF_PASTE = {NO_KEY: "Choose the key, or add a line 'Key: G' at the top", NUMBERS: AS_NEW}
+OF_FILE = {NO_KEY: "Add a line 'Key: G' at the top, or paste it and choose the key", NUMBERS: AS_NEW}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def pasted(book: Book, paste: Paste, *, live: bool = False) -> Pasted:
     except KeyFault as error:
         return Pasted(paste, faults=(Fault(error.what, error.fix, 0, 1, 1, "", "key"),))
     reading, text = _read(kept, UNNAMED, key, paste.title or None, Numbering(paste.minor, paste.plain))
-    faults = _on_a_page(reading.faults)
+    faults = _mended(reading.faults, OF_PASTE)
     there = songs_titled(book, reading.chart.title)
     return Pasted(paste, reading.chart, text, faults, reading.notices, _page(reading.chart), there)
 
@@ -116,7 +116,7 @@ def file_chart(name: str, raw: bytes) -> tuple[Chart, str]:
     else:
         reading = read_chart(text, name)
     if reading.faults:
-        raise ChartFaults(_on_a_page(reading.faults))
+        raise ChartFaults(_mended(reading.faults, OF_FILE))
     return reading.chart, text
 
 
@@ -136,8 +136,8 @@ def _read(
     return reading, "" if reading.faults else write_chart(reading.chart)
 
 
-def _on_a_page(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
-    return tuple(replace(fault, fix=ON_A_PAGE.get(fault.what, fault.fix)) for fault in faults)
+def _mended(faults: tuple[Fault, ...], mends: Mapping[str, str]) -> tuple[Fault, ...]:
+    return tuple(replace(fault, fix=mends.get(fault.what, fault.fix)) for fault in faults)
 
 
 def _page(chart: Chart) -> Markup | None:

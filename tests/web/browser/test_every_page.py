@@ -38,6 +38,10 @@ class Visit:
 
 VISITS = (
     Visit("/songs", "/songs", "Songs"),
+    Visit("/songs", "/songs?find=6-+4&order=tempo&low=60", "Songs"),
+    Visit("/songs", "/songs?find=zzz&tag=no+such", "Songs"),
+    Visit("/songs", "/songs?find=6-+b", "Songs", 422),
+    Visit("/songs/import", "/songs/import", "Import"),
     Visit("/songs/{song_id:int}", "/songs/3?key=Bb", "in B♭"),
     Visit("/songs/{song_id:int}", "/songs/4?for=singer:1", "in C"),
     Visit("/songs/{song_id:int}", "/songs/8?for=player:1&key=G%23m&tune=1&words=1", "in G♯ minor"),
@@ -78,7 +82,8 @@ VISITS = (
 )
 # Routes that can be asked for and are no pages, each with what they are.
 NO_PAGES = {
-    "/": "leads on to the songs",
+    "/": "leads on to the songs, or is the start of an empty book",
+    "/songs/import/{run}": "what became of an import",
     "/songs/{song_id:int}/song.pdf": "a song on paper",
     "/songs/{song_id:int}/song.txt": "a song as text",
     "/songs/{song_id:int}/song.html": "a song as one file",
