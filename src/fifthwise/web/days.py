@@ -19,7 +19,7 @@ def day_words(day: date) -> str:
 
 
 def said_day(day: date, today: date) -> str:
-    """A day in a narrow column, as it is said today: ``yesterday``, ``Saturday``, ``12 May``, ``May 2024``."""
+    """A day for a narrow column, as said today: ``yesterday``, ``Saturday``, ``12 May``, ``May 2024``."""
     ago = (today - day).days
     if ago in (0, 1):
         return ("today", "yesterday")[ago]
