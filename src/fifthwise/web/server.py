@@ -1,6 +1,7 @@
 """The workbench's servers: one for this computer alone, and one for the house where it is shared."""
 
 import asyncio
+import gc
 import socket
 from collections.abc import Callable
 from contextlib import suppress
@@ -43,6 +44,8 @@ def serve(app: ASGIApp, port: int, sharing: Sharing | None = None, *, on_open: C
     if sharing is not None:
         shared = uvicorn.Server(uvicorn.Config(app, **server_options(sharing.certificates)))
         servers.append((shared, _listen_to_others(sharing)))
+    # What stands by now stays to the end; looking through it for waste would hold answers up.
+    gc.freeze()
     with suppress(KeyboardInterrupt):
         on_open(url_of(LOOPBACK[0], here.getsockname()[1], secure=False))
         asyncio.run(_run(servers))
