@@ -130,3 +130,8 @@ def test_what_is_no_progression_is_told(book, progression, words):
     """The fault names the chord and the mend."""
     with pytest.raises(SearchFault, match=words):
         find_songs(book, progression=progression)
+
+
+def test_an_opening_says_every_quality():
+    """As the page does: a plain number may mean the scale's own chord in the text, but not in a list."""
+    assert chord_index(parse(tune(bars="6 4 | 2 5", plain="diatonic"))).opening == ("6-", "4", "2-", "5")

@@ -30,7 +30,7 @@ HOME_IS_SIX = Degree(3)
 
 @dataclass(frozen=True, slots=True)
 class ChordIndex:
-    """What a song's chords are found by, and the first of them as the song writes them."""
+    """What a song's chords are found by, and the first of them as its page prints them."""
 
     families: str
     chords: str
@@ -62,7 +62,7 @@ def chord_index(chart: Chart) -> ChordIndex:
         for run, of_run in zip(counted, thirds, strict=True)
     )
     first = islice(chain.from_iterable(runs), OPENING)
-    return ChordIndex(_joined(families), _joined(chords), tuple(_as_written(chart, each) for each in first))
+    return ChordIndex(_joined(families), _joined(chords), tuple(_as_printed(chart, each) for each in first))
 
 
 def third_of(quality: Quality) -> str:
@@ -120,8 +120,8 @@ def _joined(runs: Iterable[Iterable[str]]) -> str:
     return f" {text} " if text else ""
 
 
-def _as_written(chart: Chart, played: _Played) -> str:
+def _as_printed(chart: Chart, played: _Played) -> str:
     numbering = chart.numbering
     chord = recount(played.chord, FROM_SIX.one(played.key).fifths - numbering.one(played.key).fifths)
-    scale = numbering.scale(played.key) if numbering.plain == "diatonic" else ()
-    return write_number(chord, scale=scale, lowers=numbering.lowers(played.key))
+    # With its quality, as pages print it, whatever a plain number means in the text.
+    return write_number(chord, lowers=numbering.lowers(played.key))
