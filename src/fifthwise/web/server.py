@@ -57,7 +57,7 @@ async def _run(servers: list[tuple[uvicorn.Server, list[socket.socket]]]) -> Non
 
 def _listen(port: int) -> socket.socket:
     try:
-        return socket.create_server(("127.0.0.1", port))
+        return next(iter(listening(("127.0.0.1",), port)))
     except OSError as error:
         raise _taken(port) from error
 

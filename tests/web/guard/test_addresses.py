@@ -1,5 +1,6 @@
 """Addresses to tell people."""
 
+import asyncio
 import ipaddress
 import socket
 
@@ -39,6 +40,25 @@ def test_only_the_given_addresses_are_listened_on():
         socket.create_connection(("127.0.0.1", port), 5).close()
         with pytest.raises(ConnectionRefusedError):
             socket.create_connection(("127.0.0.2", port), 5)
+
+
+def test_an_answer_is_sent_at_once():
+    """An answer's head does not hold up its body: asyncio sets TCP_NODELAY there (RFC 896)."""
+
+    async def accepted():
+        (one,) = listening(("127.0.0.1",), 0)
+        told = asyncio.get_running_loop().create_future()
+        server = await asyncio.start_server(lambda _, writer: told.set_result(writer), sock=one)
+        async with server:
+            _, ours = await asyncio.open_connection(*one.getsockname())
+            theirs = await told
+            found = theirs.get_extra_info("socket").getsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY)
+            for writer in (ours, theirs):
+                writer.close()
+                await writer.wait_closed()
+            return found
+
+    assert asyncio.run(accepted())
 
 
 def test_where_one_address_cannot_be_had_no_socket_stays_open():

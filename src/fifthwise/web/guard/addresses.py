@@ -52,7 +52,10 @@ def listening(addresses: Iterable[str], port: int) -> tuple[socket.socket, ...]:
 
 def _bound(address: str, port: int) -> socket.socket:
     family = socket.AF_INET6 if ":" in address else socket.AF_INET
-    return socket.create_server((address, port), family=family)
+    made = socket.create_server((address, port), family=family)
+    # asyncio sends an answer's parts at once only where the socket says that it speaks TCP; else the second
+    # part waits for the first one's acknowledgement, some 40 ms.
+    return socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP, made.detach())
 
 
 def url_of(host: str, port: int, *, secure: bool) -> str:
