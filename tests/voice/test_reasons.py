@@ -5,7 +5,7 @@ from hypothesis import given
 
 from fifthwise.theory import read_key, read_pitch
 from fifthwise.voice import SungTune, rank_keys, read_singer, sit
-from fifthwise.voice.level import core_of, levels_of
+from fifthwise.voice.level import core_of, heights_of, levels_of
 from fifthwise.voice.reasons import tell_reasons
 from fifthwise.voice.seat import Seat
 from tests.voice.strategies import singers, sung, sung_tunes, unhurried
@@ -127,5 +127,7 @@ def test_the_stretch_is_told_against_comfort(comfort, words):
     tune = SungTune(read_key("C"), (sung("1"), sung("5")))
     singer = read_singer("Maren", usable="C3-C5", comfort=comfort)
     core = core_of(levels_of(tune), timed=True)
-    seat = Seat(tune, singer, read_key("C"), read_pitch("C4"), sit(tune, singer, 60), None, core)
+    seat = Seat(
+        tune, heights_of(tune), singer, read_key("C"), read_pitch("C4"), sit(tune, singer, 60), None, core
+    )
     assert tell_reasons(seat)[0].endswith(words)

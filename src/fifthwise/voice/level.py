@@ -1,6 +1,7 @@
 """A tune gathered by height: how much of it lies at each distance from the tonic."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
@@ -8,7 +9,9 @@ from itertools import combinations
 from fifthwise.voice.tune import SungNote, SungTune
 from fifthwise.voice.weights import WEIGHTS, Weights
 
-__all__ = ["Core", "Level", "core_of", "levels_of"]
+__all__ = ["Core", "Heights", "Level", "core_of", "heights_of", "levels_of"]
+
+Heights = Mapping[int, Sequence[SungNote]]
 
 CORE = Fraction(3, 4)
 
@@ -50,28 +53,37 @@ class Core:
     share: Fraction
 
 
-def levels_of(tune: SungTune, weights: Weights = WEIGHTS) -> tuple[Level, ...]:
-    """Gather a tune's notes by their height, lowest first."""
-    by_height: dict[int, list[SungNote]] = {}
+def heights_of(tune: SungTune) -> Heights:
+    """A tune's notes by their semitones above the tonic, lowest first; each height's as they are sung."""
+    found: dict[int, list[SungNote]] = {}
     for note in tune.notes:
-        by_height.setdefault(note.above_home.semitones, []).append(note)
+        found.setdefault(note.above_home.semitones, []).append(note)
+    return dict(sorted(found.items()))
+
+
+def levels_of(tune: SungTune, weights: Weights = WEIGHTS) -> tuple[Level, ...]:
+    """Weigh a tune's notes by their height, lowest first."""
     total = _weigh(tune.notes, tune, weights)
-    return tuple(_level(height, by_height[height], tune, weights, total) for height in sorted(by_height))
+    return tuple(_level(height, notes, tune, weights, total) for height, notes in heights_of(tune).items())
 
 
-def _level(height: int, notes: list[SungNote], tune: SungTune, weights: Weights, total: Fraction) -> Level:
+def _level(
+    height: int, notes: Sequence[SungNote], tune: SungTune, weights: Weights, total: Fraction
+) -> Level:
     long = [note for note in notes if tune.timed and note.beats >= weights.turn_beats]
     share, long_share = (_weigh(some, tune, weights) / total for some in (notes, long))
     return Level(height, share, long_share, sum((note.beats for note in notes), Fraction(0)))
 
 
 def _weigh(notes: Iterable[SungNote], tune: SungTune, weights: Weights) -> Fraction:
-    return sum((_weight(note, tune, weights) for note in notes), Fraction(0))
+    # A tune has many notes and few lengths, and fractions are slow to add.
+    counted = Counter(note.beats for note in notes)
+    return sum((count * _weight(beats, tune, weights) for beats, count in counted.items()), Fraction(0))
 
 
-def _weight(note: SungNote, tune: SungTune, weights: Weights) -> Fraction:
-    held = tune.timed and note.beats >= weights.held_beats
-    return note.beats * weights.held if held else note.beats
+def _weight(beats: Fraction, tune: SungTune, weights: Weights) -> Fraction:
+    held = tune.timed and beats >= weights.held_beats
+    return beats * weights.held if held else beats
 
 
 def core_of(levels: tuple[Level, ...], *, timed: bool) -> Core:

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from fifthwise.theory import Key, SpelledPitch, move_key, same_sound_keys, transpose
 from fifthwise.voice.band import BandTerms, band_terms
-from fifthwise.voice.level import Core, Level, core_of, levels_of
+from fifthwise.voice.level import Core, Heights, Level, core_of, heights_of, levels_of
 from fifthwise.voice.reasons import tell_reasons
-from fifthwise.voice.score import Sitting, sit_levels
+from fifthwise.voice.score import Sitting, cost_parts, sit_levels, tessitura_shift
 from fifthwise.voice.seat import Seat
 from fifthwise.voice.singer import Singer
 from fifthwise.voice.tune import SungTune, sung_pitch
@@ -78,8 +78,8 @@ def rank_keys(tune: SungTune, singer: Singer, *, weights: Weights = WEIGHTS) -> 
     levels = levels_of(tune, weights)
     sharps = tune.home.signature > 0
     keys = (move_key(tune.home, semitones, sharps=sharps) for semitones in range(12))
-    core = core_of(levels, timed=tune.timed)
-    fits = (_fit(key, tune, singer, _best_octave(key, levels, tune, singer, weights), core) for key in keys)
+    gathered = _Gathered(tune, heights_of(tune), core_of(levels, timed=tune.timed))
+    fits = (_fit(key, gathered, singer, _best_octave(key, levels, tune, singer, weights)) for key in keys)
     return tuple(_settle_ties(sorted(fits, key=_cost_order)))
 
 
@@ -94,16 +94,29 @@ def _best_octave(
     lowest = singer.usable.low.midi - levels[-1].semitones - 12
     highest = singer.usable.high.midi - levels[0].semitones + 12
     tonics = (midi for midi in range(lowest, highest + 1) if midi % 12 == key.tonic.pitch_class)
-    sittings = (sit_levels(levels, singer, midi, weights, timed=tune.timed) for midi in tonics)
-    return min(sittings, key=lambda s: (round(s.parts.total, 9), abs(s.tessitura_shift), s.tonic))
+
+    def order(midi: int) -> tuple[float, float, int]:
+        cost = cost_parts(levels, singer, midi, weights).total
+        return round(cost, 9), abs(tessitura_shift(levels, singer, midi)), midi
+
+    return sit_levels(levels, singer, min(tonics, key=order), weights, timed=tune.timed)
 
 
-def _fit(key: Key, tune: SungTune, singer: Singer, sitting: Sitting, core: Core) -> KeyFit:
+@dataclass(frozen=True, slots=True)
+class _Gathered:
+    """A tune, and what is the same of it in every key."""
+
+    tune: SungTune
+    heights: Heights
+    core: Core
+
+
+def _fit(key: Key, gathered: _Gathered, singer: Singer, sitting: Sitting) -> KeyFit:
+    tune, heights = gathered.tune, gathered.heights
     tonic = _pitch_at(key, sitting.tonic)
-    top = max(tune.notes, key=lambda note: note.above_home.semitones)
-    bottom = min(tune.notes, key=lambda note: note.above_home.semitones)
+    top, bottom = heights[max(heights)][0], heights[min(heights)][0]
     shift = None if tune.written is None else _octaves_from(tune.written, tonic)
-    seat = Seat(tune, singer, key, tonic, sitting, shift, core)
+    seat = Seat(tune, heights, singer, key, tonic, sitting, shift, gathered.core)
     return KeyFit(
         key,
         _other_name(key),

@@ -4,6 +4,8 @@ The first sentence says where the tune lies. After it come the faults, the costl
 left to spare. Reasons have no full stop, so that they can stand in a list.
 """
 
+from collections.abc import Sequence
+
 from fifthwise.theory import SpelledPitch
 from fifthwise.voice.seat import Seat, beats_of, notes_at, only_after_lift, pitch_of
 from fifthwise.voice.tune import SungNote
@@ -44,7 +46,7 @@ def _against_comfort(seat: Seat, low: int, high: int) -> str:
 
 def _top_clause(seat: Seat, core_high: SpelledPitch) -> str:
     """The top, where it stands above that stretch and no fault speaks of it anyway."""
-    notes = notes_at(seat, seat.tune.high)
+    notes = notes_at(seat, max(seat.heights))
     top = pitch_of(notes[0], seat)
     if top.midi == core_high.midi or top.midi > seat.singer.comfort.high.midi:
         return ""
@@ -71,7 +73,7 @@ def _faults(seat: Seat) -> list[str]:
 
 
 def _too_high(seat: Seat) -> str:
-    notes, singer = notes_at(seat, seat.tune.high), seat.singer
+    notes, singer = notes_at(seat, max(seat.heights)), seat.singer
     top = pitch_of(notes[0], seat)
     beyond, easy = top.midi - singer.usable.high.midi, top.midi - singer.comfort.high.midi
     head = f"The top note {top} is"
@@ -82,7 +84,7 @@ def _too_high(seat: Seat) -> str:
 
 
 def _too_low(seat: Seat) -> str:
-    notes, singer = notes_at(seat, seat.tune.low), seat.singer
+    notes, singer = notes_at(seat, min(seat.heights)), seat.singer
     low = pitch_of(notes[0], seat)
     beyond, easy = singer.usable.low.midi - low.midi, singer.comfort.low.midi - low.midi
     head = f"The lowest note {low} is"
@@ -92,7 +94,7 @@ def _too_low(seat: Seat) -> str:
     return f"{head} {step_text(easy)} below comfort {_how_long(seat, notes)}".rstrip() if easy > 0 else ""
 
 
-def _how_long(seat: Seat, notes: list[SungNote]) -> str:
+def _how_long(seat: Seat, notes: Sequence[SungNote]) -> str:
     time = f"for {beats_text(beats_of(notes))}" if seat.tune.timed else ""
     return f"{time} after the key change".strip() if only_after_lift(notes) else time
 

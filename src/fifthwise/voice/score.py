@@ -7,7 +7,7 @@ the voice has left above and below the song, TS = (LR - UR) / 2. The cycle dose 
 Popolo, JSLHR 46, 2003, 919-932) counts vibrations of the vocal folds; here it is told only as a ratio.
 """
 
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from fractions import Fraction
 
 from fifthwise.voice.level import Level, levels_of
@@ -15,7 +15,7 @@ from fifthwise.voice.singer import Singer, turn_zone
 from fifthwise.voice.tune import SungTune
 from fifthwise.voice.weights import WEIGHTS, Weights
 
-__all__ = ["CostParts", "Sitting", "sit", "sit_levels"]
+__all__ = ["CostParts", "Sitting", "cost_parts", "sit", "sit_levels", "tessitura_shift"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,8 @@ class CostParts:
     @property
     def total(self) -> float:
         """The cost."""
-        return float(sum(astuple(self)))
+        usable, comfort = (self.below_usable, self.above_usable), (self.below_comfort, self.above_comfort)
+        return sum((*usable, *comfort, self.turns, self.upper, self.lower))
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,28 +75,40 @@ def sit_levels(
     levels: tuple[Level, ...], singer: Singer, tonic: int, weights: Weights, *, timed: bool
 ) -> Sitting:
     """Do what ``sit`` does with levels gathered beforehand."""
-    upper = singer.usable.high.midi - (tonic + levels[-1].semitones)
-    lower = (tonic + levels[0].semitones) - singer.usable.low.midi
+    upper, lower = _reserves(levels, singer, tonic)
     total = sum((level.beats for level in levels), Fraction(0))
     easy = _beats_within(levels, tonic, singer.comfort.low.midi, singer.comfort.high.midi)
     zone = turn_zone(singer)
     in_turns = _beats_within(levels, tonic, *zone) if zone and timed else Fraction(0)
     return Sitting(
         tonic,
-        _parts(levels, singer, tonic, weights),
+        cost_parts(levels, singer, tonic, weights),
         float(easy / total),
         in_turns,
         upper,
         lower,
-        (lower - upper) / 2,
+        tessitura_shift(levels, singer, tonic),
         _cycle_dose(levels, singer, tonic) if timed else None,
     )
 
 
-def _parts(levels: tuple[Level, ...], singer: Singer, tonic: int, weights: Weights) -> CostParts:
+def tessitura_shift(levels: tuple[Level, ...], singer: Singer, tonic: int) -> float:
+    """By how much a song lies above the middle of the usable range, in semitones."""
+    upper, lower = _reserves(levels, singer, tonic)
+    return (lower - upper) / 2
+
+
+def _reserves(levels: tuple[Level, ...], singer: Singer, tonic: int) -> tuple[int, int]:
+    """Semitones left above and below."""
+    upper = singer.usable.high.midi - (tonic + levels[-1].semitones)
+    lower = (tonic + levels[0].semitones) - singer.usable.low.midi
+    return upper, lower
+
+
+def cost_parts(levels: tuple[Level, ...], singer: Singer, tonic: int, weights: Weights) -> CostParts:
+    """What a song costs a singer with its tonic at a MIDI note."""
     usable, comfort, zone = singer.usable, singer.comfort, turn_zone(singer)
-    upper = usable.high.midi - (tonic + levels[-1].semitones)
-    lower = (tonic + levels[0].semitones) - usable.low.midi
+    upper, lower = _reserves(levels, singer, tonic)
     turns = sum(
         level.long_share for level in levels if zone and zone[0] <= tonic + level.semitones <= zone[1]
     )
@@ -112,12 +125,14 @@ def _parts(levels: tuple[Level, ...], singer: Singer, tonic: int, weights: Weigh
 
 def _below(levels: tuple[Level, ...], floor: int) -> float:
     """Mean semitones below a floor."""
-    return float(sum(level.share * max(0, floor - level.semitones) for level in levels))
+    return float(sum(level.share * (floor - level.semitones) for level in levels if level.semitones < floor))
 
 
 def _above(levels: tuple[Level, ...], ceiling: int) -> float:
     """Mean semitones above a ceiling."""
-    return float(sum(level.share * max(0, level.semitones - ceiling) for level in levels))
+    return float(
+        sum(level.share * (level.semitones - ceiling) for level in levels if level.semitones > ceiling)
+    )
 
 
 def _beats_within(levels: tuple[Level, ...], tonic: int, low: int, high: int) -> Fraction:
