@@ -10,11 +10,11 @@ from fifthwise.book import (
     Book,
     KeptPlayer,
     add_player,
+    find_songs,
     player,
     players,
     remove_player,
     save_player,
-    songs,
 )
 from fifthwise.evening import Part, Player, part_names, part_of
 from fifthwise.web.answers import book_of, show
@@ -49,7 +49,7 @@ def list_players(request: Request) -> Response:
 
 def _page_of(book: Book) -> Any:
     """Gives the book's first song as a player has it; ``None`` where the book has no song."""
-    first = next(iter(songs(book)), None)
+    first = next(iter(find_songs(book, count=1).songs), None)
     return lambda number: address(first.id, Wish(player=number)) if first else None
 
 

@@ -15,12 +15,12 @@ from fifthwise.book import (
     Song,
     Sung,
     add_singer,
+    find_songs,
     remove_singer,
     save_singer,
     singer,
     singers,
     song,
-    songs,
     sung_by,
 )
 from fifthwise.theory import Key
@@ -96,7 +96,8 @@ def _sung_line(sung: Sung) -> SungLine:
 
 def _fit_lines(book: Book, kept: KeptSinger, sang: tuple[Sung, ...]) -> Iterator[FitLine]:
     """What was sung last, then the other songs by title; those without a tune are left out."""
-    numbers = dict.fromkeys(chain((each.song_id for each in sang), (row.id for row in songs(book))))
+    others = find_songs(book, count=MOST_READ).songs
+    numbers = dict.fromkeys(chain((each.song_id for each in sang), (row.id for row in others)))
     for number in islice(numbers, MOST_READ):
         found = song(book, number)
         best = ranking(found.text, kept.singer)[:BEST_KEYS]

@@ -3,7 +3,7 @@
 The same text always gives the same, so the last of each are kept in memory. A kept text has no faults.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from markupsafe import Markup
@@ -28,7 +28,7 @@ class Drawn:
     Attributes
     ----------
     sheet : Sheet
-        As laid out for a wide screen.
+        What its head says; its bars are in the drawing and would take as much memory again.
     rows, more : int
         Rows of bars in it, and lines of small text between them.
     """
@@ -73,7 +73,8 @@ def drawn(text: str, tonic: NoteName, view: PageView, *, only: bool) -> Drawn:
     sheet = lay_out(chart, view)
     if only and _rows(sheet) > FEW_ROWS:
         sheet = lay_out(chart, view, columns=WIDE)
-    return Drawn(sheet, chart_html(sheet, lay_out(chart, view, columns=NARROW)), _rows(sheet), _more(sheet))
+    html = chart_html(sheet, lay_out(chart, view, columns=NARROW))
+    return Drawn(replace(sheet, sections=()), html, _rows(sheet), _more(sheet))
 
 
 def _rows(sheet: Sheet) -> int:
