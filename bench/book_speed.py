@@ -1,7 +1,7 @@
 """Search a book of 10,000 songs, a page at a time, and print how long it takes.
 
-Run ``python -m bench.book_speed``. The songs are the 370 of ``tests/data``, each 27 times with a title, a key
-and a tempo of its own, so that a search finds as large a part of the book as in a book of different songs.
+Run ``python -m bench.book_speed``. The songs are those of ``bench/_big_book.py``, so that a search finds as
+large a part of the book as in a book of different songs.
 Searches and scans are told in processor time, since the machine may be shared.
 
 - Searches: progressions from the songs, plainly and exactly asked for, and others; words, key, tempo, feel
@@ -17,63 +17,21 @@ import sys
 import tempfile
 import time
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import replace
-from datetime import datetime, timedelta
 from pathlib import Path
 
-from sqlalchemy import insert
-
+from bench._big_book import SONGS, fill
 from bench.chart_speed import made_up_chart
 from fifthwise.book import SONG_ORDERS, add_song, find_songs, open_book, song
-from fifthwise.book.engine import writing
-from fifthwise.book.folded import folded_tags, song_columns
-from fifthwise.book.tables import song as song_table
-from fifthwise.book.tables import song_tag, song_version
-from fifthwise.chart import parse, rekey, write_chart
-from fifthwise.theory import NoteName, read_key
+from fifthwise.theory import read_key
 from tests.book.pop_scan import different_progressions, scan
 from tests.harte import pop_songs
-from tests.outside.pop_song_text import number_chart
 
-SONGS = 10_000
 PAGE = 50
 PROGRESSIONS = 200
 SCANNED = 10  # of these, for the reference
 WANTED_MS, WANTED_ADDED = 30, 150
 ADDED, THREADS = 200, 64
-FEELS = ("swing", "shuffle", "straight", "half-time shuffle", None)
 WORDS = ("lamp", "Song 77", "even nowhere", "zzz")
-
-
-def fill(book):
-    """Put all songs into a book behind its door: their charts are read once, not 27 times."""
-    charts = [parse(number_chart(each, "song")) for each in pop_songs()]
-    columns = [song_columns(chart) for chart in charts]
-    rows, kept, tagged = [], [], []
-    for number in range(SONGS):
-        place = number % len(charts)
-        title, tags = (
-            f"Song {number} of {place}",
-            f"tag {number % 7}, even" if number % 2 else f"tag {number % 7}",
-        )
-        head = replace(
-            rekey(replace(charts[place], sections=()), NoteName(number % 13 - 6)),
-            title=title, tempo=60 + number % 100, feel=FEELS[number % len(FEELS)], tags=tags,
-        )  # fmt: skip
-        text = (
-            write_chart(replace(charts[place], title=title)) if number < len(charts) else rows[place]["text"]
-        )
-        own = {
-            **song_columns(head),
-            **{name: columns[place][name] for name in ("opening", "families", "chords")},
-        }
-        saved_at = datetime(2026, 1, 1) + timedelta(minutes=number * 7919 % SONGS)
-        rows.append({"id": number + 1, "version": 1, "text": text, "saved_at": saved_at, **own})
-        kept.append({"song_id": number + 1, "version": 1, "text": text, "saved_at": saved_at})
-        tagged += [{"song_id": number + 1, "folded_tag": tag} for tag in folded_tags(head)]
-    with writing(book) as connection:
-        for table, values in ((song_table, rows), (song_version, kept), (song_tag, tagged)):
-            connection.execute(insert(table), values)
 
 
 def searches(asked):
