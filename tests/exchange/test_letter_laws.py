@@ -53,9 +53,9 @@ def test_a_chord_keeps_its_name(chord, key):
 @pytest.mark.parametrize("sheet", HOSTILE, ids=lambda sheet: ascii(sheet[:12]))
 def test_a_hostile_sheet_is_read_in_good_time(sheet):
     """Ten thousand of anything take no more than some seconds."""
-    start = time.perf_counter()
+    start = time.process_time()
     read(sheet)
-    assert time.perf_counter() - start < 8
+    assert time.process_time() - start < 8
 
 
 def test_the_chart_is_the_one_that_its_numbers_give():

@@ -11,7 +11,7 @@ import os
 import shutil
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 import dev
 from fifthwise.book import open_book
@@ -19,6 +19,9 @@ from tests.web.browser.screens import DESKTOP, TOUCHED
 from tests.web.browser.serving import fill, served
 from tests.web.browser.troubles import Troubles
 
+# Nothing is timed here: a machine with other work to do only takes longer.
+PATIENCE_MS = 30_000
+expect.set_options(timeout=PATIENCE_MS)
 OPTIONS = (
     "--disable-gpu",
     "--disable-quic",
@@ -108,7 +111,7 @@ def context(browser, address, viewport, scheme):
         color_scheme=scheme,
         has_touch=viewport in TOUCHED,
     ) as made:
-        made.set_default_timeout(10_000)
+        made.set_default_timeout(PATIENCE_MS)
         yield made
 
 
