@@ -1,18 +1,23 @@
 """Books of earlier shapes brought up to date with all that they hold."""
 
+import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 
 import pytest
 from sqlalchemy import column, insert, table, text
 
 from fifthwise.book import (
+    BookAway,
     KeptSetSong,
     SetOrder,
     add_set,
     add_singer,
     add_song,
+    check_book,
     find_songs,
     open_book,
+    put_back,
     remove_song,
     song,
     songs,
@@ -20,6 +25,7 @@ from fifthwise.book import (
 )
 from fifthwise.book.engine import is_file, reading, writing
 from fifthwise.book.folded import folded_tags, song_columns
+from fifthwise.book.schema import REVISIONS
 from fifthwise.book.tables import song_tag, song_version
 from fifthwise.chart import read_chart
 from tests.book.old_books import brought_to
@@ -89,3 +95,38 @@ def test_a_book_of_songs_alone_keeps_everything(bare_place):
         remove_song(book, 5, 1)
         assert versions(book, 4)[-1].version == 2
         assert add_song(book, tune()).id == 7
+
+
+@pytest.mark.parametrize("revision", REVISIONS[:-1])
+def test_an_older_book_is_backed_up_as_it_was(tmp_path, revision):
+    """Its copy has the older shape, lies beside the daily ones, and can be put back."""
+    path = tmp_path / "band.sqlite"
+    with brought_to(path, revision):
+        pass
+    with open_book(path):
+        pass
+    copy = tmp_path / "backups" / f"band-shape-{revision}.sqlite"
+    with closing(sqlite3.connect(copy)) as connection:
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchall() == [(revision,)]
+    put_back(path, copy)
+    with open_book(path) as book:
+        assert check_book(book) == ()
+
+
+def test_an_older_book_that_cannot_be_backed_up_is_left_as_it_is(tmp_path):
+    """The fault says where the copy was to lie."""
+    path = tmp_path / "band.sqlite"
+    with brought_to(path, REVISIONS[0]):
+        pass
+    before = path.read_bytes()
+    (tmp_path / "backups").write_text("in the way")
+    with pytest.raises(BookAway, match=r"backups/band-shape-0001\.sqlite"):
+        open_book(path)
+    assert path.read_bytes() == before
+
+
+def test_a_new_book_has_nothing_to_back_up(tmp_path):
+    """No folder is made for it."""
+    with open_book(tmp_path / "band.sqlite"):
+        pass
+    assert not (tmp_path / "backups").exists()

@@ -6,7 +6,7 @@ Nobody loads this room before it is needed: the database's library takes its tim
 
 from fifthwise.book.backup_files import Backup, newest_backup
 from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, put_back
-from fifthwise.book.checking import check_book
+from fifthwise.book.checking import check_book, check_file
 from fifthwise.book.compare import DiffLine
 from fifthwise.book.differences import TAKES, Difference, Take, differences, taken
 from fifthwise.book.engine import WAIT_MS, Book
@@ -108,6 +108,7 @@ __all__ = [
     "add_song",
     "backup",
     "check_book",
+    "check_file",
     "checked_name",
     "compare",
     "daily_backup",

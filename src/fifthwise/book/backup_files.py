@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sqlalchemy import exc, make_url
 
-__all__ = ["FOLDER", "Backup", "backup_path", "backups_of", "file_at", "newest_backup"]
+__all__ = ["FOLDER", "Backup", "backup_path", "backups_of", "file_at", "newest_backup", "shape_path"]
 
 FOLDER = "backups"
 SUFFIX = ".sqlite"
@@ -39,6 +39,11 @@ def file_at(place: str | PathLike[str]) -> Path | None:
 def backup_path(file: Path, day: date) -> Path:
     """Where the backup of a day belongs."""
     return file.parent / FOLDER / f"{file.stem}-{day.isoformat()}{SUFFIX}"
+
+
+def shape_path(file: Path, revision: str) -> Path:
+    """Where the backup of a book of an older shape belongs."""
+    return file.parent / FOLDER / f"{file.stem}-shape-{revision}{SUFFIX}"
 
 
 def backups_of(file: Path) -> tuple[Backup, ...]:

@@ -14,12 +14,12 @@ from datetime import date
 from os import PathLike
 from pathlib import Path
 
-from fifthwise.book.backup_files import Backup, backup_path, backups_of, file_at
+from fifthwise.book.backup_files import Backup, backup_path, backups_of, file_at, shape_path
 from fifthwise.book.database_faults import damaged, telling
 from fifthwise.book.engine import Book, is_file
 from fifthwise.book.errors import BackupFault
 
-__all__ = ["KEPT_BACKUPS", "backup", "daily_backup", "put_back"]
+__all__ = ["KEPT_BACKUPS", "backup", "backup_shape", "daily_backup", "put_back"]
 
 KEPT_BACKUPS = 10
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite keeps beside a book that is open, or was when it fell
@@ -74,14 +74,31 @@ def daily_backup(book: Book, today: date) -> Backup | None:
         return None
     made = Backup(backup_path(file, today), today)
     if not made.path.exists():
-        with telling(made.path):
-            made.path.parent.mkdir(exist_ok=True)
-        backup(book, made.path)
+        _backup_beside(book, made.path)
     for old in backups_of(file)[:-KEPT_BACKUPS]:
         if old != made:
             with suppress(OSError):
                 old.path.unlink()
     return made
+
+
+def backup_shape(book: Book, revision: str) -> None:
+    """Back a book up as it is before its shape changes; one that is no file is left to its own tools.
+
+    Raises
+    ------
+    BackupFault, NotABook, BookAway
+        As for ``backup``.
+    """
+    file = _file_of(book)
+    if file is not None:
+        _backup_beside(book, shape_path(file, revision))
+
+
+def _backup_beside(book: Book, file: Path) -> None:
+    with telling(file):
+        file.parent.mkdir(exist_ok=True)
+    backup(book, file)
 
 
 def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:

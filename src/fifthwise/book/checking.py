@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from sqlalchemy import Connection, ForeignKey, RowMapping, Table, exists, select
 
 from fifthwise.book.checking_sets import unreadable_people_and_sets
+from fifthwise.book.database_faults import damaged
 from fifthwise.book.engine import Book, is_file, reading
 from fifthwise.book.errors import NotABook
 from fifthwise.book.finding import Finding
@@ -12,7 +13,7 @@ from fifthwise.book.folded import folded_tags, song_columns
 from fifthwise.book.tables import metadata, song, song_tag, song_version
 from fifthwise.chart import read_chart
 
-__all__ = ["check_book"]
+__all__ = ["check_book", "check_file"]
 
 MOST_DAMAGE = 20  # what SQLite says of a damaged file; more would not help
 SAVE = "Open it and save it again"
@@ -34,6 +35,24 @@ def check_book(book: Book) -> tuple[Finding, ...]:
             return damage or tuple(_wrong(book, connection))
     except NotABook as fault:
         return (Finding(fault.what, fault.where, fault.fix),)
+
+
+def check_file(book: Book) -> None:
+    """See that a book's file can be read in all its pages, which takes a moment; a server sees to its own.
+
+    Raises
+    ------
+    NotABook
+        It is damaged.
+    BookLocked, BookAway
+        It cannot be read just now.
+    """
+    if not is_file(book):
+        return
+    with reading(book) as connection:
+        found = connection.exec_driver_sql("PRAGMA quick_check(1)").scalar_one()
+    if found != "ok":
+        raise damaged(book.where)
 
 
 def _wrong(book: Book, connection: Connection) -> Iterator[Finding]:

@@ -23,7 +23,11 @@ SQLITE_FAULTS: dict[int, tuple[type[BookFault], str, str]] = {
     ),
     sqlite3.SQLITE_NOTADB: (NotABook, "this file is no book", "Name another file"),
     sqlite3.SQLITE_FULL: (BookAway, "the disk is full", "Make room, then save again"),
-    sqlite3.SQLITE_READONLY: (BookAway, "this book may not be written to", "Check its permissions"),
+    sqlite3.SQLITE_READONLY: (
+        BookAway,
+        "this book may not be written to",
+        "Check its permissions, and those of the files beside it that end in -wal and -shm",
+    ),
     sqlite3.SQLITE_PERM: (BookAway, "this book may not be opened", "Check its permissions"),
     sqlite3.SQLITE_IOERR: (BookAway, "this book cannot be read or written", "Check the disk"),
     sqlite3.SQLITE_CANTOPEN: (
@@ -52,6 +56,8 @@ def tell(where: str, context: ExceptionContext) -> None:
     error = context.original_exception
     fault = _known(error, where)
     if fault is not None:
+        # What was opened while the file might not be written to stays so; the next one opens it anew.
+        context.is_disconnect = _sqlite_code(error) == sqlite3.SQLITE_READONLY
         raise fault from error
     has_code = getattr(error, "sqlite_errorcode", None) is not None
     if not has_code and isinstance(context.sqlalchemy_exception, exc.OperationalError):
@@ -87,8 +93,7 @@ def _known(error: BaseException, where: str) -> BookFault | None:
     if state in POSTGRES_FAULTS:
         fault, what, fix = POSTGRES_FAULTS[state]
         return fault(what, where, fix)
-    # The low byte is the primary code, what stands above it only refines that.
-    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    code = _sqlite_code(error)
     if code == sqlite3.SQLITE_CORRUPT:
         return damaged(where)
     if code not in SQLITE_FAULTS:
@@ -97,6 +102,11 @@ def _known(error: BaseException, where: str) -> BookFault | None:
     if fault is NotABook:
         return NotABook(what, where, _way_back(where) or fix)
     return fault(what, where, fix)
+
+
+def _sqlite_code(error: BaseException) -> int:
+    """SQLite's primary code, which is the low byte; what stands above it only refines that."""
+    return int(getattr(error, "sqlite_errorcode", 0)) & 0xFF
 
 
 def _way_back(where: str) -> str | None:

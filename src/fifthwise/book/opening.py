@@ -3,6 +3,7 @@
 from os import PathLike
 
 from fifthwise.book.backup_files import file_at, newest_backup
+from fifthwise.book.backups import backup_shape
 from fifthwise.book.database_faults import damaged
 from fifthwise.book.engine import WAIT_MS, Book, keep_log, make_book
 from fifthwise.book.schema import migrate
@@ -12,6 +13,8 @@ __all__ = ["open_book"]
 
 def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Book:
     """Open a book, making it where there is none. Close it when done, or use ``with``.
+
+    A file that an older fifthwise made is backed up before it is brought up to date.
 
     Parameters
     ----------
@@ -35,7 +38,7 @@ def open_book(url_or_path: str | PathLike[str], *, wait_ms: int = WAIT_MS) -> Bo
     book = make_book(url_or_path, wait_ms)
     try:
         # The log comes after the look at what is there: another program's file is not ours to change.
-        migrate(book)
+        migrate(book, backup_shape)
         keep_log(book, wait_ms)
     except BaseException:
         book.close()

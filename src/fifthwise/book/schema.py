@@ -1,5 +1,6 @@
 """The shape of a book's database, brought up to date by migrations when a book is opened."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from sqlalchemy import Connection, column, inspect, select, table
@@ -17,8 +18,14 @@ FIRST = {"song", "song_version", "song_tag"}  # the tables that every book has
 MARK = table("alembic_version", column("version_num"))
 
 
-def migrate(book: Book) -> None:
+def migrate(book: Book, keep: Callable[[Book, str], None]) -> None:
     """Bring a book to today's shape; an empty file or database becomes a book.
+
+    Parameters
+    ----------
+    keep : callable
+        Called with a book of an older shape, and that shape's revision, before it is changed. Nobody else can
+        write in it meanwhile.
 
     Raises
     ------
@@ -33,7 +40,12 @@ def migrate(book: Book) -> None:
     with writing(book) as connection:
         alone(connection)
         # Somebody else may have done it while we waited to write.
-        if _revision(book, connection) != REVISIONS[-1]:
+        found = _revision(book, connection)
+        if found is not None and found != REVISIONS[-1]:
+            # One that may not be written to says so here, not after a copy was made.
+            connection.execute(MARK.update().values(version_num=found))
+            keep(book, found)
+        if found != REVISIONS[-1]:
             _upgrade(connection)
 
 

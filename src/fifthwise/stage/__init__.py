@@ -3,7 +3,7 @@
 from fifthwise.stage.books import Output, books, player_view
 from fifthwise.stage.notices import notices
 from fifthwise.stage.order_notices import OrderNotice, order_notices
-from fifthwise.stage.print_books import PrintFault, print_books
+from fifthwise.stage.print_books import PrintFault, end_printing, print_books
 from fifthwise.stage.tonight import Call, Tonight, call_song, key_as_called, plan, tune_of
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "Tonight",
     "books",
     "call_song",
+    "end_printing",
     "key_as_called",
     "notices",
     "order_notices",

@@ -16,7 +16,7 @@ from fifthwise.jobs import Outcome, WorkerDied, Workers, map_jobs, usable_cores
 from fifthwise.stage.books import Output
 from fifthwise.stage.tonight import Tonight
 
-__all__ = ["PrintFault", "print_books"]
+__all__ = ["PrintFault", "end_printing", "print_books"]
 
 # Songs that are worth the start of a process.
 SONGS_A_WORKER = 30
@@ -39,6 +39,13 @@ class _Press:
                 self._workers.close()
             self._workers = Workers(count, most_mb=_most_mb(count))
         return self._workers
+
+    def close(self) -> None:
+        """End the workers, once the print under way is over."""
+        with self.lock:
+            workers, self._workers = self._workers, None
+        if workers is not None:
+            workers.close()
 
 
 _PRESS = _Press()
@@ -80,6 +87,11 @@ def print_books(
     made = _large(large, workers, told, cancelled)
     made |= _here(small, told, cancelled)
     return {output.path: _bytes(output, made[output.path]) for output in outputs}
+
+
+def end_printing() -> None:
+    """End the standing workers, once the print under way is over; the next print starts new ones."""
+    _PRESS.close()
 
 
 def _nobody(label: str) -> None:

@@ -8,12 +8,13 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 
-from fifthwise.book import Book, Conflict, NotThere, StandsInSets
+from fifthwise.book import Book, BookFault, Conflict, NotABook, NotThere, StandsInSets
 from fifthwise.errors import FifthwiseError
 from fifthwise.web.guard import reference_of
 from fifthwise.web.pages import render
 
 __all__ = [
+    "AWAY",
     "CONFLICT",
     "FAULT",
     "book_of",
@@ -31,7 +32,13 @@ CONFLICT = 409
 FAULT = 422
 MOST_FIELDS = 5000  # a running order of a thousand songs
 BROKEN = 500
-STATUS: dict[type[FifthwiseError], int] = {NotThere: NOT_THERE, Conflict: CONFLICT, StandsInSets: CONFLICT}
+AWAY = 503  # the book: nothing is wrong with what was asked
+STATUS: dict[type[FifthwiseError], int] = {
+    NotThere: NOT_THERE,
+    Conflict: CONFLICT,
+    StandsInSets: CONFLICT,
+    BookFault: AWAY,
+}
 
 
 def book_of(request: Request) -> Book:
@@ -90,7 +97,8 @@ def status_of(fault: Exception) -> int:
 
 
 def _fault(request: Request, error: Exception) -> Response:
-    return show(request, "fault.html", {"fault": error}, status=status_of(error))
+    context = {"fault": error, "damaged": isinstance(error, NotABook)}
+    return show(request, "fault.html", context, status=status_of(error))
 
 
 def _no_page(request: Request, error: Exception) -> Response:

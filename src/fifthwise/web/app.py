@@ -10,6 +10,7 @@ from starlette.middleware.gzip import GZipMiddleware
 from starlette.routing import BaseRoute
 
 from fifthwise.book import Book
+from fifthwise.stage import end_printing
 from fifthwise.web import (
     cautions,
     edit,
@@ -49,7 +50,13 @@ PAGES = (
 async def _open(app: Starlette) -> AsyncIterator[None]:
     """While the workbench is open; what still prints is stopped when it closes."""
     yield
-    await run_in_threadpool(app.state.prints.close)
+    await run_in_threadpool(_close, app.state.prints)
+
+
+def _close(prints: PrintRuns) -> None:
+    prints.close()
+    # A signal may end the process before Python would end them.
+    end_printing()
 
 
 def make_app(book: Book, sharing: Sharing | None = None) -> Starlette:

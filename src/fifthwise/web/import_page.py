@@ -10,7 +10,7 @@ from starlette.routing import Route
 
 from fifthwise.book import add_song
 from fifthwise.errors import FifthwiseError
-from fifthwise.web.answers import book_of, form_of, go, is_fragment, show
+from fifthwise.web.answers import book_of, form_of, go, is_fragment, show, status_of
 from fifthwise.web.import_runs import ImportRuns
 from fifthwise.web.import_text import Paste, Pasted, pasted, read_paste
 
@@ -83,12 +83,18 @@ def _save(request: Request, paste: Paste) -> Response:
     read = pasted(book_of(request), paste)
     if not read.text or read.faults:
         return _page(request, read, refused=True)
-    return go(f"/songs/{add_song(book_of(request), read.text).id}")
+    try:
+        return go(f"/songs/{add_song(book_of(request), read.text).id}")
+    except FifthwiseError as fault:
+        return _page(request, read, fault=fault)
 
 
-def _page(request: Request, read: Pasted, *, refused: bool = False) -> Response:
-    context = {"read": read, "refused": refused, "shown": SHOWN_FAULTS}
-    return show(request, "import.html", context, status=FAULT if refused else 200)
+def _page(
+    request: Request, read: Pasted, *, refused: bool = False, fault: FifthwiseError | None = None
+) -> Response:
+    context = {"read": read, "refused": refused, "fault": fault, "shown": SHOWN_FAULTS}
+    status = status_of(fault) if fault else FAULT if refused else 200
+    return show(request, "import.html", context, status=status)
 
 
 def _runs(request: Request) -> ImportRuns:

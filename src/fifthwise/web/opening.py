@@ -7,7 +7,7 @@ from datetime import date
 
 from starlette.types import ASGIApp
 
-from fifthwise.book import BookError, NotABook, daily_backup, newest_backup, open_book, put_back
+from fifthwise.book import BookError, NotABook, check_file, daily_backup, newest_backup, open_book, put_back
 from fifthwise.web.app import make_app
 from fifthwise.web.rescue import Rescue
 from fifthwise.web.sharing import Sharing, guarded
@@ -60,6 +60,7 @@ class _Opening:
     def workbench(self) -> ASGIApp:
         """The workbench over the book."""
         book = self.books.enter_context(open_book(self.place))
+        check_file(book)
         try:
             daily_backup(book, date.today())
         except NotABook:

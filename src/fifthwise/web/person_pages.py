@@ -9,14 +9,12 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from fifthwise.book import Book, Conflict, NameFault
-from fifthwise.web.answers import book_of, form_of, go, show
+from fifthwise.book import Book, BookFault, Conflict, NameFault
+from fifthwise.errors import FifthwiseError
+from fifthwise.web.answers import AWAY, CONFLICT, FAULT, book_of, form_of, go, show
 from fifthwise.web.person_forms import Reading, read_version
 
 __all__ = ["PersonPages"]
-
-CONFLICT = 409
-FAULT = 422
 
 
 class _Kept(Protocol):
@@ -105,6 +103,8 @@ class PersonPages(Generic[Person, Kept]):
             kept = self.add(book_of(request), reading.person)
         except NameFault as fault:
             return self._page(request, _with_name_fault(reading, fault), None, status=FAULT)
+        except BookFault as fault:
+            return self._page(request, reading, None, fault=fault, status=AWAY)
         return go(f"/{self.word}s/{kept.id}?saved=1")
 
     def _save(self, request: Request, form: dict[str, str]) -> Response:
@@ -116,6 +116,8 @@ class PersonPages(Generic[Person, Kept]):
         except NameFault as fault:
             named = _with_name_fault(reading, fault)
             return self._page(request, named, kept, version=version, status=FAULT)
+        except BookFault as fault:
+            return self._page(request, reading, kept, version=version, fault=fault, status=AWAY)
         except Conflict:
             newest = self._kept(request)
             theirs = self.texts(self.person(newest))
@@ -143,6 +145,7 @@ class PersonPages(Generic[Person, Kept]):
         *,
         version: int | None = None,
         theirs: Mapping[str, str] | None = None,
+        fault: FifthwiseError | None = None,
         status: int = 200,
     ) -> Response:
         """The form with what it says, what is wrong with it, and what the book has where that is another.
@@ -151,6 +154,8 @@ class PersonPages(Generic[Person, Kept]):
         ----------
         version : int, optional
             That which was seen; the newest unless given.
+        fault : FifthwiseError, optional
+            Of the book, not of what was written.
         """
         context = {
             "form": reading,
@@ -158,6 +163,7 @@ class PersonPages(Generic[Person, Kept]):
             "name": self.texts(self.person(kept))["name"] if kept else "",
             "version": version or (kept.version if kept else 0),
             "theirs": theirs,
+            "fault": fault,
             "labels": self.labels,
             "said": self.said,
             "saved": request.method == "GET" and request.query_params.get("saved") == "1",

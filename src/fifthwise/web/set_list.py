@@ -10,13 +10,11 @@ from starlette.routing import Route
 from fifthwise.book import Book, SetOrder, SetRow, add_set, evening_of, players, sets, singers
 from fifthwise.errors import FifthwiseError
 from fifthwise.page import printed_date
-from fifthwise.web.answers import book_of, form_of, go, show
+from fifthwise.web.answers import book_of, form_of, go, show, status_of
 from fifthwise.web.set_form import read_head
 from fifthwise.web.set_lengths import seconds_of
 
 __all__ = ["routes"]
-
-FAULT = 422
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +63,7 @@ def _shown(request: Request, typed: dict[str, str], fault: FifthwiseError | None
     book = book_of(request)
     evenings = [Evening(row, printed_date(row.date or ""), _minutes(book, row)) for row in sets(book)]
     context = {"evenings": evenings, "typed": typed, "fault": fault}
-    return show(request, "sets.html", context, status=FAULT if fault else 200)
+    return show(request, "sets.html", context, status=status_of(fault) if fault else 200)
 
 
 def _minutes(book: Book, row: SetRow) -> int:

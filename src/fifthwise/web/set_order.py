@@ -9,6 +9,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from fifthwise.book import (
+    BookFault,
     Conflict,
     NameFault,
     NotThere,
@@ -20,15 +21,13 @@ from fifthwise.book import (
     save_set,
 )
 from fifthwise.errors import FifthwiseError
-from fifthwise.web.answers import book_of, form_of, go, is_fragment, show
+from fifthwise.web.answers import AWAY, CONFLICT, FAULT, book_of, form_of, go, is_fragment, show
 from fifthwise.web.set_form import Change, number, read_change, read_head, read_here, read_order
 from fifthwise.web.set_lost import lost_words
 from fifthwise.web.set_view import set_view
 
 __all__ = ["routes"]
 
-CONFLICT = 409
-FAULT = 422
 MOST_FOUND = 12
 LONGEST_WORDS = 100
 # What is told after a change, by the word in the address.
@@ -81,8 +80,10 @@ def _saved(request: Request, form: dict[str, str], read: Read) -> Response:
     except Conflict:
         lost = lost_words(book, order, kept_set(book, set_id).order, change)
         return _page(request, status=CONFLICT, lost=lost, conflict=True)
-    except (NameFault, SetFault, NotThere) as fault:
-        return _page(request, status=FAULT, fault=fault)
+    except (BookFault, NameFault, SetFault, NotThere) as fault:
+        lost = lost_words(book, order, newest, change)
+        status = AWAY if isinstance(fault, BookFault) else FAULT
+        return _page(request, status=status, lost=lost, fault=fault, head=order)
     return go(_address(set_id, change, len(order.songs)))
 
 
@@ -100,9 +101,26 @@ def _page(
     lost: tuple[str, ...] = (),
     conflict: bool = False,
     fault: FifthwiseError | None = None,
+    head: SetOrder | None = None,
 ) -> Response:
+    """The page.
+
+    Parameters
+    ----------
+    lost : tuple of str
+        What was not kept, in words.
+    head : SetOrder, optional
+        What stands in the fields of the head; else what is kept.
+    """
     view = set_view(book_of(request), request.path_params["set_id"], row)
-    context = {"view": view, "told": told, "lost": lost, "conflict": conflict, "fault": fault}
+    context = {
+        "view": view,
+        "told": told,
+        "lost": lost,
+        "conflict": conflict,
+        "fault": fault,
+        "head": head or view.kept.order,
+    }
     return show(request, "set.html", {**_context(request), **context}, status=status)
 
 
