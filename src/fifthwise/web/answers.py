@@ -5,7 +5,7 @@ from typing import Any
 
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import RedirectResponse, Response
 
 from fifthwise.book import Book, BookFault, Conflict, NotABook, NotThere, StandsInSets
@@ -27,9 +27,11 @@ __all__ = [
 ]
 
 SEE_OTHER = 303
+HALF = 400
 NOT_THERE = 404
 CONFLICT = 409
 FAULT = 422
+MOST_BYTES = 2_000_000  # of a field; no more than the guard lets through, so that a long text comes back
 MOST_FIELDS = 5000  # a running order of a thousand songs
 BROKEN = 500
 AWAY = 503  # the book: nothing is wrong with what was asked
@@ -49,7 +51,7 @@ def book_of(request: Request) -> Book:
 
 async def form_of(request: Request) -> dict[str, str]:
     """A form's texts, each field once; line ends as a chart has them."""
-    async with request.form(max_fields=MOST_FIELDS) as form:
+    async with request.form(max_fields=MOST_FIELDS, max_part_size=MOST_BYTES) as form:
         return {name: _text(value) for name, value in form.items()}
 
 
@@ -87,8 +89,8 @@ def go(address: str) -> RedirectResponse:
 
 
 def fault_handlers() -> dict[Any, Callable[[Request, Exception], Response]]:
-    """One answer for every fault of ours, one for addresses that lead nowhere, one for our own slips."""
-    return {FifthwiseError: _fault, HTTPException: _no_page, Exception: _broken}
+    """One answer for every fault of ours; others for what leads nowhere, is cut off, or is our own slip."""
+    return {FifthwiseError: _fault, HTTPException: _no_page, ClientDisconnect: _left, Exception: _broken}
 
 
 def status_of(fault: Exception) -> int:
@@ -105,6 +107,11 @@ def _no_page(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
     context = {"status": error.status_code}
     return show(request, "no_page.html", context, status=error.status_code, headers=error.headers)
+
+
+def _left(request: Request, error: Exception) -> Response:
+    # Whoever sent half a form is gone: nobody reads this, and the log needs no fault.
+    return Response(status_code=HALF)
 
 
 def _broken(request: Request, error: Exception) -> Response:
