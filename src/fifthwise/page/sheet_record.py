@@ -1,9 +1,8 @@
 """A sheet as plain values, as ``chart.typ`` reads it."""
 
 from collections.abc import Sequence
-from dataclasses import asdict
 from fractions import Fraction
-from typing import Any
+from typing import Any, cast
 
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_model import Sheet
@@ -64,14 +63,17 @@ def sheet_record(sheet: Sheet) -> dict[str, Plain]:
     }
 
 
+PLAIN = (str, int, bool, float, type(None))
+
+
 def plain(value: object) -> Plain:
     """Turn values into what JSON knows; a fraction becomes a float, since only places are drawn with it."""
-    if isinstance(value, Figure):
-        return {**asdict(value), "text": value.text}
+    kind: type[Any] = type(value)
+    if kind in PLAIN:
+        return value
+    if kind is tuple:
+        return [plain(item) for item in cast("tuple[object, ...]", value)]
     if isinstance(value, Fraction):
-        return float(value)
-    if isinstance(value, tuple):
-        return [plain(item) for item in value]
-    if hasattr(value, "__dataclass_fields__"):
-        return {name: plain(getattr(value, name)) for name in value.__dataclass_fields__}
-    return value
+        return value.numerator / value.denominator
+    written = {name: plain(getattr(value, name)) for name in kind.__dataclass_fields__}
+    return written | {"text": value.text} if isinstance(value, Figure) else written

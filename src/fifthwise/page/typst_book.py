@@ -98,8 +98,13 @@ def record_text(record: Mapping[str, Any]) -> str:
 
 def _printable(value: Any) -> Any:
     """The same values with every text as it can be printed."""
-    if isinstance(value, str):
+    kind = type(
+        value
+    )  # a book has a million values: their own types are quicker to ask than what they are like
+    if kind is str:
         return value if value.isascii() and value.isprintable() else printable(value)
+    if kind is int or kind is float or kind is bool or value is None:
+        return value
     if isinstance(value, Mapping):
         return {name: _printable(part) for name, part in value.items()}
     return [_printable(part) for part in value] if isinstance(value, list | tuple) else value
