@@ -150,7 +150,7 @@ def test_changes_apart_from_their_chord_ask():
     """``57 (b9)`` is a chord and a group of nothing."""
     assert only_fault("57 (no3 b9)/7").mends == ("57(no3 b9)/7",)
     fault = only_fault("1 | 57 (b9) | 4")
-    assert (fault.column, fault.length) == (8, 4)
+    assert (fault.column, fault.length) == (5, 7)
     assert (fault.fix, fault.mends) == ("Did you mean '57(b9)'?", ("57(b9)",))
 
 

@@ -26,7 +26,7 @@ def test_all_faults_come_at_once_in_text_order():
         (3, 6, "'H' is no key"),
         (4, 1, "unknown field 'tempoo'"),
         (7, 5, "3 chords cannot share 4 beats of 4/4 evenly"),
-        (7, 15, "'6 -' is not clear"),
+        (7, 13, "'6 -' is not clear"),
         (7, 19, "'15' is two numbers or an unknown chord"),
         (8, 1, "1 bar of tune for 4 bars"),
         (10, 1, "the repeat is not closed before its section ends"),

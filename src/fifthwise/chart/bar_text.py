@@ -125,9 +125,8 @@ class BarReader:
     pickup: Fraction | None
     line: int
 
-    def lengths(self, tokens: list[Token]) -> tuple[Fraction, ...]:
-        """How long each token lasts."""
-        words = tuple(token.text for token in tokens)
+    def lengths(self, words: tuple[str, ...]) -> tuple[Fraction, ...]:
+        """How long each word of the bar lasts."""
         if self.pickup is not None:
             return pickup_lengths(self.metre, self.pickup, words)
         if len(words) == 1:
@@ -138,7 +137,7 @@ class BarReader:
 
     def slots(self, tokens: list[Token]) -> tuple[tuple[Slot, ...], tuple[Fraction, ...]]:
         """The bar's slots, and the length of each token."""
-        lengths = self.lengths(tokens)
+        lengths = self.lengths(tuple(token.text for token in tokens))
         slots: list[Slot] = []
         for token, length in zip(tokens, lengths, strict=True):
             self._token(token, length, slots, first=token is tokens[0])
@@ -186,10 +185,15 @@ def _note_change_apart(reader: BarReader, tokens: list[Token]) -> bool:
         if all(map(_is_change, token.text[1:].rpartition(")")[0].split())):
             joined = f"{before.text}{token.text}"
             what, fix = f"'{token.text}' stands apart from its chord", f"Did you mean '{joined}'?"
-            place = (reader.line, token.column, len(token.text))
+            place = (reader.line, before.column, _end(token) - before.column)
             reader.chords.faults.add(*place, what, fix, (joined,))
             return True
     return False
+
+
+def _end(token: Token) -> int:
+    """The column behind a token."""
+    return token.column + len(token.text)
 
 
 def _is_change(text: str) -> bool:
@@ -223,22 +227,49 @@ def read_slots(
     except StrayDash as dash:
         _note_dash(reader, tokens, dash.token)
     except Misfit as misfit:
-        reader.chords.faults.add(reader.line, column, length, misfit.what, misfit.fix, misfit.mends)
+        noted = len(reader.chords.faults.faults)
         _read_rest(reader, tokens)
+        # A mend that keeps another fault would mend nothing.
+        mends = misfit.mends if len(reader.chords.faults.faults) == noted else ()
+        reader.chords.faults.add(reader.line, column, length, misfit.what, misfit.fix, mends)
     return (), ()
 
 
 def _note_dash(reader: BarReader, tokens: list[Token], dash: Token) -> None:
-    words = [token for token in tokens if token.kind == "word" and token.text not in LENGTHENERS]
-    before = [token.text for token in words if token.column < dash.column]
-    last = before[-1] if before else "6"
-    longer, chord = f"{last} /", ROOT.match(last)
-    what, fix = f"'{last} -' is not clear", f"Did you mean '{longer}' (one more beat)?"
-    mends: tuple[str, ...] = (longer,)
+    """Ask what a dash behind a chord means; its mends stand for the chord and all up to the dash."""
+    beside = _beside(tokens, dash)
+    chords = [token for token in beside if token.kind == "word" and token.text not in LENGTHENERS]
+    last = [token for token in chords if token.column < dash.column][-1:]
+    between = " /" * sum(last[0].column < token.column < dash.column for token in beside) if last else ""
+    text = last[0].text if last else "6"
+    longer, chord = f"{text}{between} /", ROOT.match(text)
+    what, fix = f"'{text} -' is not clear", f"Did you mean '{longer}' (one more beat)?"
+    mends = {longer: "/"}
     if chord:
-        minor = f"{chord[0]}-{last[chord.end() :]}"
-        fix, mends = f"Did you mean '{minor}' (minor) or '{longer}' (one more beat)?", (minor, longer)
-    reader.chords.faults.add(reader.line, dash.column, 1, what, fix, mends)
+        minor = f"{chord[0]}-{text[chord.end() :]}{between}"
+        fix = f"Did you mean '{minor}' (minor) or '{longer}' (one more beat)?"
+        mends = {minor: "", longer: "/"}
+    fitting = tuple(mend for mend, put in mends.items() if last and _fits(reader, tokens, dash, put))
+    column = last[0].column if last else dash.column
+    reader.chords.faults.add(reader.line, column, _end(dash) - column, what, fix, fitting)
+
+
+def _fits(reader: BarReader, tokens: list[Token], dash: Token, put: str) -> bool:
+    """Whether the bar still adds up with something else, or nothing, in a dash's place."""
+    words = (put if token is dash else token.text for token in tokens)
+    try:
+        reader.lengths(tuple(filter(None, words)))
+    except Misfit:
+        return False
+    return True
+
+
+def _beside(tokens: list[Token], dash: Token) -> list[Token]:
+    """The tokens that a dash stands among: the bar's, or those of its group."""
+    for token in tokens:
+        if token.kind == "group" and token.column < dash.column < _end(token):
+            return _beside(split_group(token.text, token.column), dash)
+    return tokens
 
 
 def _read_rest(reader: BarReader, tokens: list[Token]) -> None:
