@@ -56,7 +56,7 @@ def read_evening_of(book: Book, connection: Connection, set_id: int) -> Evening:
     )
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=128)
 def _parsed(text: str) -> Chart:
     """A kept text's chart; a set is looked at again and again while it is put together."""
     return parse(text)

@@ -9,6 +9,7 @@ from jinja2 import Environment, FunctionLoader
 from markupsafe import Markup
 
 from fifthwise.page.html_bar import SlotView, has_pickup, row_bars
+from fifthwise.page.layout_tune import SheetNote
 from fifthwise.page.text_words import with_pickup_words
 
 __all__ = ["environment", "font_file", "page_style", "screen_style"]
@@ -33,6 +34,7 @@ def environment() -> Environment:
     made.filters |= {
         "bars": row_bars,
         "drawn_slot": _drawn_slot,
+        "drawn_tune": _drawn_tune,
         "has_pickup": has_pickup,
         "words_joined": with_pickup_words,
     }
@@ -42,14 +44,19 @@ def environment() -> Environment:
 @lru_cache(maxsize=4096)
 def _drawn_slot(slot: SlotView) -> Markup:
     """Draw a slot once: it stands in many bars of its song, and again on the narrow screen."""
-    drawn: Markup = _slot_macro()(slot)
-    return drawn
+    return _macro("slot")(slot)
+
+
+@lru_cache(maxsize=1024)
+def _drawn_tune(notes: tuple[tuple[SheetNote, int], ...]) -> Markup:
+    """Draw a bar's tune once, as a slot."""
+    return _macro("tune")(notes)
 
 
 @cache
-def _slot_macro() -> Callable[[SlotView], Markup]:
-    # The module's names are the template's macros, which no checker knows.
-    return environment().get_template("sheet.html").module.slot  # type: ignore[attr-defined, no-any-return]
+def _macro(name: str) -> Callable[..., Markup]:
+    macro: Callable[..., Markup] = getattr(environment().get_template("sheet.html").module, name)
+    return macro
 
 
 @cache

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 from typing import Literal
 
@@ -18,6 +19,7 @@ DIGITS = "1234567"
 MOST_PARTS = 8  # of a beat; what is finer is told by a second line instead of dashes
 
 
+@lru_cache(maxsize=1024)  # bars come again, and the narrow screen asks for all of them once more
 def bar_notes(bar: Bar, *, lowers: bool = False) -> tuple[SheetNote, ...]:
     """The tune over a bar; nothing where none is written.
 
@@ -109,6 +111,7 @@ class _Beats:
         )  # fmt: skip
 
 
+@lru_cache(maxsize=256)
 def _figure(pitch: TunePitch, *, lowers: bool) -> TuneFigure:
     written = printed(write_number(NumberChord(pitch.degree), lowers=lowers))
     return TuneFigure(written.rstrip(DIGITS), written[-1], pitch.octave)

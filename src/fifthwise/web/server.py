@@ -15,6 +15,8 @@ from fifthwise.web.sharing import Sharing
 
 __all__ = ["PortTaken", "serve"]
 
+WASTE = 100_000  # objects made before they are looked through for waste
+
 
 class PortTaken(FifthwiseError):
     """A port on which somebody else listens."""
@@ -44,8 +46,10 @@ def serve(app: ASGIApp, port: int, sharing: Sharing | None = None, *, on_open: C
     if sharing is not None:
         shared = uvicorn.Server(uvicorn.Config(app, **server_options(sharing.certificates)))
         servers.append((shared, _listen_to_others(sharing)))
-    # What stands by now stays to the end; looking through it for waste would hold answers up.
+    # What stands by now stays to the end; looking through it for waste would hold answers up, and so does
+    # looking often: one answer makes some ten thousand objects, nearly none of them in circles.
     gc.freeze()
+    gc.set_threshold(WASTE)
     with suppress(KeyboardInterrupt):
         on_open(url_of(LOOPBACK[0], here.getsockname()[1], secure=False))
         asyncio.run(_run(servers))

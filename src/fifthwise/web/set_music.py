@@ -57,7 +57,7 @@ def without_faults(evening: Evening, charts: dict[str, Chart]) -> Evening:
     return replace(evening, songs=tuple(songs))
 
 
-@lru_cache(maxsize=256)  # some 140 kB a song
+@lru_cache(maxsize=128)  # some 140 kB a song
 def _called(chart: Chart, key: str | None, singer: Singer | None) -> tuple[Call, OrderNotice | None]:
     alone = replace(NOBODY, singers=(singer,) if singer else ())
     song = SetSong("", singer.name if singer else None, key)

@@ -1,6 +1,7 @@
 """What a kept song's text gives, worked out once: chart, what is sung, how keys suit, pages drawn.
 
-The same text always gives the same, so the last of each are kept in memory. A kept text has no faults.
+The same text always gives the same, so the last of each are kept in memory: an evening's songs, not the book,
+since the search for waste goes through all that is kept, and holds answers up. A kept text has no faults.
 """
 
 from dataclasses import dataclass, replace
@@ -39,26 +40,26 @@ class Drawn:
     more: int
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def parsed(text: str) -> Chart:
     """A kept text's chart."""
     return parse(text)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def sung(text: str) -> SungTune | None:
     """What is sung; ``None`` where the song has no tune."""
     return tune_of(parsed(text))
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def ranking(text: str, singer: Singer) -> tuple[KeyFit, ...]:
     """How every key suits a singer, the best first; nothing where the song has no tune."""
     tune = sung(text)
     return rank_keys(tune, singer) if tune else ()
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def picture(text: str, singer: Singer, fit: KeyFit) -> Markup:
     """The singer's small picture in one key."""
     tune = sung(text)
@@ -66,7 +67,7 @@ def picture(text: str, singer: Singer, fit: KeyFit) -> Markup:
     return small_picture(sung_profile(tune, singer, fit), singer.name)
 
 
-@lru_cache(maxsize=128)
+@lru_cache(maxsize=64)
 def drawn(text: str, tonic: NoteName, view: PageView, *, only: bool) -> Drawn:
     """A song in one key, drawn for a page; ``only`` fits it to a whole screen."""
     chart = rekey(parsed(text), tonic)
