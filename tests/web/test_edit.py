@@ -197,3 +197,10 @@ def test_the_browser_is_told_which_draft_is_saved(client):
 def test_a_new_text_is_sound_in_any_title():
     """Line ends in a title do not break its head."""
     assert live_page(new_text("a\nkey: H\x00", "Eb")).marks == ()
+
+
+@pytest.mark.parametrize(("key", "bars"), [("Eb", "1 | 4 | 5 | 1"), ("Am", "6- | 2- | 3- | 6-")])
+def test_a_new_text_begins_round_the_home_of_its_key(key, bars):
+    """A minor key's home is the 6-."""
+    assert f"\n{bars}\n" in new_text("Seven Cups", key)
+    assert live_page(new_text("Seven Cups", key)).marks == ()

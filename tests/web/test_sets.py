@@ -4,7 +4,8 @@ import io
 import re
 import threading
 import zipfile
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -43,7 +44,7 @@ def evening(book):
         KeptSetSong(2, None, None, "Bram", True),
         KeptSetSong(4),
     )
-    return add_set(book, SetOrder("Lamp night", "2026-12-05", "a4", (MAREN, TOBIAS), (1, 4), songs))
+    return add_set(book, SetOrder("Lamp night", "2025-12-05", "a4", (MAREN, TOBIAS), (1, 4), songs))
 
 
 @pytest.fixture
@@ -107,7 +108,7 @@ def test_a_set_that_cannot_be_begun_loses_nothing(client, book, typed, told):
 def test_sets_are_listed_with_songs_and_minutes(client, evening):
     """The day is written out; 1:40, 2:21, 1:26 and 1:40 are 7:07."""
     page = client.get("/sets")
-    assert "Saturday 5 December 2026 4 7 New evening" in words(page)
+    assert "Friday 5 December 2025 4 7 New evening" in words(page)
 
 
 def test_a_row_has_its_key_for_its_singer(client, at):
@@ -241,7 +242,7 @@ def test_the_page_song_chooses_a_set(client, book, evening):
     found = dict(
         re.findall(r'<input type="hidden" name="(song_id|singer_id|key)" value="([^"]*)"', page.text)
     )
-    assert "Lamp night, 2026-12-05" in page.text
+    assert "Lamp night, 2025-12-05" in page.text
     client.post("/sets/songs", data={**found, "set_id": "1"})
     assert kept_set(book, evening.id).order.songs[-1] == KeptSetSong(6, TOBIAS, "Bm")
 
@@ -288,7 +289,18 @@ def test_what_was_played_is_noted(client, book, evening, at):
     page = client.post(f"{at}/played")
     assert "Noted" in page.text
     noted = [(sung.singer_id, str(sung.key), sung.on) for song in (4, 6) for sung in last_sung(book, song)]
-    assert noted == [(1, "C", date(2026, 12, 5)), (2, "G# minor", date(2026, 12, 5))]
+    assert noted == [(1, "C", date(2025, 12, 5)), (2, "G# minor", date(2025, 12, 5))]
+
+
+def test_an_evening_that_is_still_to_come_is_not_noted(client, book, evening, at):
+    """Nobody has sung it yet."""
+    order = kept_set(book, evening.id).order
+    tomorrow = (date.today() + timedelta(days=1)).isoformat()
+    save_set(book, evening.id, replace(order, date=tomorrow), 1)
+    page = client.post(f"{at}/played")
+    assert page.status_code == 422
+    assert "this evening is still to come" in page.text
+    assert sung_by(book, MAREN) == ()
 
 
 def test_a_set_without_a_date_is_noted_today(client, book, evening, at):

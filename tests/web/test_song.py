@@ -130,6 +130,7 @@ def test_a_song_that_is_not_there_is_told(client):
     answer = client.get("/songs/999")
     assert answer.status_code == 404
     assert "there is no song 999" in answer.text
+    assert "sqlite" not in answer.text
 
 
 def test_for_a_singer_the_key_is_the_one_that_suits(client, people):

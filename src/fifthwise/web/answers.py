@@ -99,7 +99,12 @@ def status_of(fault: Exception) -> int:
 
 
 def _fault(request: Request, error: Exception) -> Response:
-    context = {"fault": error, "damaged": isinstance(error, NotABook)}
+    assert isinstance(error, FifthwiseError)
+    # Where the book lies is its owner's business, who reads it where the workbench was started.
+    book: Book | None = getattr(request.app.state, "book", None)
+    where = "the book" if book is not None and error.where == book.where else error.where
+    told = FifthwiseError(error.what, where, error.fix)
+    context = {"fault": told, "damaged": isinstance(error, NotABook)}
     return show(request, "fault.html", context, status=status_of(error))
 
 

@@ -3,6 +3,8 @@
 import re
 from collections.abc import Mapping
 
+from fifthwise.theory import KeyFault, NoteFault, read_key
+
 __all__ = ["mended", "new_text", "text_in"]
 
 MEND = re.compile(r"([0-9]{1,7}) ([0-9]{1,7}) ([0-9]{1,7}) (.{1,200})\Z", re.DOTALL)
@@ -14,11 +16,13 @@ meter: 4/4
 tempo: 100
 ---
 # verse
-1 | 4 | 5 | 1
+{verse}
 
 # chorus
 4 | 5 | 6- | 5
 """
+# A minor key counts from six unless the text says otherwise.
+VERSES = {False: "1 | 4 | 5 | 1", True: "6- | 2- | 3- | 6-"}
 
 
 def text_in(form: Mapping[str, str]) -> str:
@@ -49,5 +53,13 @@ def mended(text: str, mend: str) -> str:
 
 
 def new_text(title: str, key: str) -> str:
-    """A short chart to begin with."""
-    return NEW.format(title=BLANK.sub(" ", title).strip(), key=BLANK.sub(" ", key).strip() or "C")
+    """A short chart to begin with, round the home of its key."""
+    plain = BLANK.sub(" ", key).strip() or "C"
+    return NEW.format(title=BLANK.sub(" ", title).strip(), key=plain, verse=VERSES[_is_minor(plain)])
+
+
+def _is_minor(key: str) -> bool:
+    try:
+        return read_key(key).is_minor
+    except (KeyFault, NoteFault):
+        return False

@@ -60,6 +60,9 @@ def _note(book: Book, set_id: int) -> None:
     if not sung:
         raise SetFormFault("nobody sings in this set", f"'{order.name}'", "Choose who sings a song first")
     on = _day(order.date)
+    if on > date.today():
+        fix = "Note it once it has been played"
+        raise SetFormFault("this evening is still to come", f"'{order.name}'", fix)
     for song, call in sung:
         assert song.singer_id is not None
         record_sung(book, song.singer_id, song.song_id, call.chart.key, on)
