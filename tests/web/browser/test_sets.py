@@ -162,3 +162,15 @@ def test_a_set_is_put_together_without_scripts(browser, address):
         page.locator("#row-1").get_by_label("Counts in").fill("Odile")
         page.locator("#row-1").get_by_role("button", name="Keep").click()
         assert "Odile counts in" in page.locator("#row-1").inner_text()
+
+
+def test_a_tick_right_after_typing_is_kept(page, titles):
+    """Leaving a field keeps what was typed there, and does not eat the next click."""
+    row = page.locator("#row-1")
+    row.locator("summary").click()
+    expect(page.locator("#why")).to_contain_text("Why C")
+    row.get_by_label("Counts in").fill("Odile")
+    row.get_by_label("straight on").click()
+    expect(row).to_contain_text("Odile counts in, then straight on")
+    page.reload()
+    expect(page.locator("#row-1")).to_contain_text("Odile counts in, then straight on")
