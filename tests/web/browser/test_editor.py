@@ -210,3 +210,16 @@ def test_the_page_is_shown_in_another_key(page, editor):
     editor.press("End")
     editor.press_sequentially(" ")
     expect(page.get_by_role("radio", name="A", exact=True)).to_be_checked()
+
+
+def test_a_new_song_that_was_not_saved_is_found_again(page):
+    """The page New song leads back to it, whatever title it had."""
+    page.goto("/songs/new?title=Seven+Cups&key=Am")
+    page.locator("#text").fill(HEAD + "1 | 4 | 1\n")
+    page.wait_for_timeout(600)
+    page.goto("/songs/new")
+    line = page.locator("[data-unsaved]")
+    expect(line).to_contain_text("Not yet saved:")
+    line.get_by_role("link").click()
+    page.get_by_role("button", name="take it").click()
+    expect(page.locator("#text")).to_have_value(HEAD + "1 | 4 | 1\n")

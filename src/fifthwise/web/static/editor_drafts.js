@@ -5,7 +5,7 @@ import { type } from "./editor_mends.js";
 const WAIT_MS = 400;
 const PREFIX = "fifthwise-draft:";
 
-function stored(song) {
+export function stored(song) {
   const found = [];
   for (let i = 0; i < localStorage.length; i++) {
     const key = localStorage.key(i);
@@ -19,7 +19,7 @@ function stored(song) {
   return found.sort((a, b) => b.at - a.at);
 }
 
-function forgetSaved(drafts) {
+export function forgetSaved(drafts) {
   for (const { key, name } of drafts) {
     if (!document.cookie.split("; ").includes(`saved-${name}=1`)) continue;
     localStorage.removeItem(key);
@@ -27,7 +27,7 @@ function forgetSaved(drafts) {
   }
 }
 
-function when(at) {
+export function when(at) {
   const time = new Date(at);
   const clock = time.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
   const today = time.toDateString() === new Date().toDateString();
