@@ -221,3 +221,22 @@ def test_a_book_without_its_mark_is_told(path):
     with pytest.raises(NotABook, match=MEND):
         open_book(path)
     assert path.read_bytes() == before
+
+
+@pytest.mark.skipif(os.name == "nt", reason="an open file cannot be moved there")
+@pytest.mark.parametrize("then", ["gone", "another"])
+def test_a_file_that_was_taken_from_under_an_open_book_is_told(path, then):
+    """Nothing is read or saved that nobody would see; back in its place, the same open book goes on."""
+    aside = path.with_suffix(".aside")
+    with open_book(path) as book:
+        path.rename(aside)
+        if then == "another":
+            shutil.copyfile(aside, path)
+        after = path.read_bytes() if path.exists() else None
+        for work in (lambda: add_song(book, tune()), lambda: songs(book)):
+            with pytest.raises(BookAway, match=r"file is not the one that was opened. Stop every fifthwise"):
+                work()
+        assert (path.read_bytes() if path.exists() else None) == after
+        aside.rename(path)
+        add_song(book, tune())
+        assert len(songs(book)) == COUNT + 1

@@ -2,7 +2,8 @@
 
 SQLite begins a transaction as a reader and is refused when it turns to writing while another writes; so a
 writer says it at the start, and then waits its turn. ``synchronous=FULL`` writes the log through to the
-disk before a save is acknowledged.
+disk before a save is acknowledged. A file that was moved or replaced stays open, and what is saved in it then
+is seen by nobody; so each transaction looks first whether the file is still in its place.
 
 PostgreSQL shows each statement of a transaction what was kept when it began; a reader asks for one picture.
 """
@@ -21,6 +22,7 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event, exc, make_
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.pool import ConnectionPoolEntry, QueuePool
 
+from fifthwise.book.backup_files import file_at
 from fifthwise.book.database_faults import tell
 from fifthwise.book.errors import BookAway, BookLocked
 
@@ -28,6 +30,7 @@ __all__ = ["WAIT_MS", "Book", "alone", "is_file", "keep_log", "make_book", "read
 
 WAIT_MS = 5000  # how long a writer waits for another; a save takes some ten
 BEGIN = "fifthwise_begin"
+OPENED = "fifthwise_opened"
 ASK_AGAIN_S = 0.02
 DRIVER = "postgresql+psycopg"
 ONE_PICTURE = {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
@@ -83,6 +86,8 @@ def make_book(place: str | PathLike[str], wait_ms: int) -> Book:
     event.listen(engine, "handle_error", partial(tell, where))
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", partial(_set_sqlite, wait_ms))
+        file = file_at(place)
+        event.listen(engine, "begin", partial(_check_in_place, file and file.absolute(), where))
         event.listen(engine, "begin", _begin_sqlite)
     return Book(where, engine)
 
@@ -104,6 +109,24 @@ def _set_sqlite(wait_ms: int, connection: DBAPIConnection, _entry: ConnectionPoo
     for setting in ("foreign_keys=ON", "synchronous=FULL", f"busy_timeout={wait_ms}"):
         cursor.execute(f"PRAGMA {setting}")
     cursor.close()
+
+
+def _check_in_place(file: Path | None, where: str, connection: Connection) -> None:
+    found = _identity(file) if file is not None else None
+    opened = connection.info.get(OPENED)
+    if opened is None:
+        connection.info[OPENED] = found
+    elif found != opened:
+        what = "this book's file is not the one that was opened"
+        raise BookAway(what, where, "Stop every fifthwise, see what lies there, and start again")
+
+
+def _identity(file: Path) -> tuple[int, int] | None:
+    try:
+        found = file.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _begin_sqlite(connection: Connection) -> None:
