@@ -107,6 +107,8 @@ def test_a_tempo_is_kept_exactly(text):
         ({"key": "G# major"}, 6, "would have 8 sharps", "Write Ab"),
         ({"key": "D mixolidian"}, 6, "has no mode 'mixolidian'", "Did you mean 'mixolydian'?"),
         ({"by": ""}, 1, "the field 'by' is empty", "Write its text, or leave it out"),
+        ({"title": "x" * 201}, 8, "the field 'title' has 201 characters", "Write at most 200"),
+        ({"by": "x" * 10_000}, 5, "the field 'by' has 10000 characters", "Write at most 200"),
         ({"title": '""'}, 1, "the field 'title' is empty", "Write its text"),
     ],
 )

@@ -18,6 +18,7 @@ FIELDS = (
     "plain",
 )  # fmt: skip
 SLOWEST, FASTEST = 20, 400
+LONGEST_NAME = 200  # characters: it stands on one line of lists and pages
 TEMPO = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,3}|/[1-9][0-9]{0,3})?\Z")
 C_MAJOR = read_key("C")
 RULE = "---"
@@ -155,6 +156,15 @@ class Refused(Exception):
         self.what, self.fix = what, fix
 
 
+def _short(name: str) -> Callable[[str, Head], None]:
+    def read(text: str, head: Head) -> None:
+        if len(text) > LONGEST_NAME:
+            head.texts[name] = text[:LONGEST_NAME]
+            raise Refused(f"the field '{name}' has {len(text)} characters", f"Write at most {LONGEST_NAME}")
+
+    return read
+
+
 def _read_key(text: str, head: Head) -> None:
     head.key = read_key(text)
 
@@ -221,6 +231,8 @@ def _one_of(name: str, ways: tuple[str, ...]) -> Callable[[str, Head], None]:
 
 # In the order of reading: how the song counts comes first, since its lowest degree is counted so.
 READERS: dict[str, Callable[[str, Head], None]] = {
+    "title": _short("title"),
+    "by": _short("by"),
     "minor": _one_of("minor", MINOR_WAYS),
     "plain": _one_of("plain", PLAIN_WAYS),
     "key": _read_key,
