@@ -1,6 +1,8 @@
 """The page *Import*: files taken in, and one chart pasted and seen as numbers before it is kept."""
 
 import re
+import threading
+import time
 from html import unescape
 
 import pytest
@@ -11,6 +13,7 @@ from fifthwise.web import guarded, make_app
 from fifthwise.web.import_runs import MOST_RUNS, ImportRuns
 from tests.web.conftest import DEMO
 
+WAIT_S = 60
 FRAGMENT = {"HX-Request": "true"}
 LETTERS = "Paper Boat\nKey: G\n\n[Verse]\n| G | C D | Em7 | D/F# |\n"
 NUMBERS = "---\ntitle: Paper Boat\nkey: G\n---\n\n# Verse\n1 | 4 5 | 6-7 | 5/7\n"
@@ -105,10 +108,11 @@ def test_many_files_are_taken_in_while_the_browser_looks_on(client, book):
     files = [(f"{n}.txt", LETTERS.replace("Paper", f"Paper {n}").encode()) for n in range(60)]
     answer = client.post("/songs/import", files=[("files", file) for file in files], follow_redirects=False)
     assert answer.status_code == 303
-    done = client.get(answer.headers["location"], headers=FRAGMENT)
+    until = time.monotonic() + WAIT_S
+    while "hx-trigger" in (done := client.get(answer.headers["location"], headers=FRAGMENT)).text:
+        assert time.monotonic() < until
     assert count(book) == before + 60
     assert "60 kept." in words(done.text)
-    assert "hx-trigger" not in done.text
 
 
 def test_an_import_under_way_says_how_far_it_is(client):
@@ -127,6 +131,40 @@ def test_an_import_that_broke_off_says_so(client):
     run = client.app.state.imports.new(9)
     run.ended = True
     assert "broke off after 0 of 9 files" in words(client.get(f"/songs/import/{run.id}").text)
+
+
+def test_closing_breaks_off_what_goes_on(book):
+    """What was taken in stays; the rest is not, and the page says so."""
+    runs, begun = ImportRuns(), threading.Event()
+
+    class Files(list):
+        def __iter__(self):
+            for file in super().__iter__():
+                yield file
+                begun.set()
+
+    run = runs.new(5000)
+    runs.start(run, book, Files([("wax.md", NUMBERS.encode())] * 5000))
+    assert begun.wait(WAIT_S)
+    runs.close()
+    assert run.ended
+    assert 0 < run.done < 5000
+
+
+def test_an_error_of_ours_in_an_import_is_logged_without_its_words(book, caplog):
+    """Where it rose and of which class; the words may quote a song."""
+    runs = ImportRuns()
+    run = runs.new(1)
+
+    class Broken(list):
+        def __iter__(self):
+            raise ZeroDivisionError("Paper Boat")
+
+    runs.start(run, book, Broken())
+    runs.close()
+    assert run.ended
+    assert "ZeroDivisionError at " in caplog.text
+    assert "Paper Boat" not in caplog.text
 
 
 def test_the_oldest_imports_are_forgotten_but_none_under_way():

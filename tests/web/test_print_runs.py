@@ -114,19 +114,21 @@ def test_a_print_is_stopped(runs):
     assert (ended(second).state, second.files) == ("stopped", {})
 
 
-def test_a_fault_is_kept_for_its_page(runs):
-    """What is wrong with the evening is told there; another error goes to the log."""
+def test_a_fault_is_kept_for_its_page(runs, caplog):
+    """What is wrong with the evening is told there; another error goes to the log, without its words."""
 
     def faulty():
         raise FifthwiseError("no ink", "printer", "Fill it")
 
     def broken():
-        raise ZeroDivisionError
+        raise ZeroDivisionError("Slack Water")
 
     found = ended(runs.start(3, "Evening", faulty))
     assert (found.state, found.fault.what) == ("failed", "no ink")
     found = ended(runs.start(3, "Evening", broken))
     assert (found.state, found.fault) == ("failed", None)
+    assert "ZeroDivisionError at " in caplog.text
+    assert "Slack Water" not in caplog.text
 
 
 def test_closing_stops_what_is_under_way(clock):

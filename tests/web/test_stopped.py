@@ -1,13 +1,27 @@
-"""A workbench that is stopped by Ctrl+C or a signal, with what it has started."""
+"""A workbench that is stopped by Ctrl+C or a signal, with what it has started or is being sent."""
 
 import re
 import signal
+import socket
 import subprocess
 import time
+from contextlib import closing
+from datetime import date
+from urllib.parse import urlsplit
 
 import pytest
 
-from fifthwise.book import KeptSetSong, SetOrder, add_player, add_set, add_song, open_book
+from fifthwise.book import (
+    KeptSetSong,
+    SetOrder,
+    add_player,
+    add_set,
+    add_song,
+    check_book,
+    daily_backup,
+    open_book,
+    songs,
+)
 from tests.book.people import a_player
 from tests.book.texts import tune
 from tests.serving import BOOK, serving
@@ -15,6 +29,8 @@ from tests.serving import BOOK, serving
 MANY = 60  # songs in a set that takes a while to print
 PRINTING = r">\d+ of \d+"
 PRINTED = "All as one ZIP"
+FILES = 4000  # that take far longer to take in than a workbench takes to end
+ENDS_S = 10
 
 
 @pytest.fixture
@@ -67,3 +83,59 @@ def test_a_workbench_that_is_stopped_ends_soon(folder, state, sent):
         log = served.log()
     for words in ("Traceback", "leaked", "Warning", "ERROR"):
         assert words not in log
+
+
+def test_a_workbench_that_was_rescued_ends_soon_too(folder):
+    """It was opened late, after the newest backup was put back; what it prints is ended all the same."""
+    with open_book(folder / BOOK) as book:
+        daily_backup(book, date.today())
+    with (folder / BOOK).open("r+b") as file:
+        file.write(bytes(100))
+    with serving(folder) as served, served.visitor() as visitor:
+        assert visitor.post("/rescue").status_code == 303
+        at = visitor.post("/sets/1/print").headers["location"]
+        workers = workers_once(PRINTING, visitor, at, served.run.pid)
+        served.run.send_signal(signal.SIGTERM)
+        assert served.run.wait(timeout=ENDS_S) in (0, -signal.SIGTERM)
+        time.sleep(0.3)
+        assert not any(map(is_alive, workers))
+        for words in ("Traceback", "leaked", "Warning", "ERROR"):
+            assert words not in served.log()
+
+
+def test_an_import_is_broken_off_by_the_stop(tmp_path):
+    """The workbench ends within seconds; what was taken in by then is kept whole."""
+    files = [("files", (f"{n}.chart.md", tune(f"Tide {n}").encode())) for n in range(FILES)]
+    with serving(tmp_path) as served, served.visitor() as visitor:
+        at = visitor.post("/songs/import", files=files).headers["location"]
+        while not re.search(rf"[1-9]\d* of {FILES}", page := visitor.get(at).text):
+            assert f"0 of {FILES}" in page
+        served.run.send_signal(signal.SIGINT)
+        assert served.run.wait(timeout=ENDS_S) == 0
+        assert "Traceback" not in served.log()
+    with open_book(tmp_path / BOOK) as book:
+        assert 0 < len(songs(book)) < FILES
+        assert check_book(book) == ()
+
+
+def test_half_a_form_does_not_hold_the_stop_up(tmp_path):
+    """Its sender is told within seconds, nothing of it is kept, and the log has no trace of it."""
+    with serving(tmp_path) as served, served.visitor() as visitor:
+        visitor.get("/songs")
+        here = urlsplit(served.address)
+        form = (
+            f"POST /songs/new HTTP/1.1\r\nHost: {here.netloc}\r\nOrigin: http://{here.netloc}\r\n"
+            "Content-Type: application/x-www-form-urlencoded\r\nContent-Length: 999\r\n\r\ntext=Tide"
+        )
+        with closing(socket.create_connection((here.hostname, here.port), timeout=ENDS_S)) as sender:
+            sender.sendall(form.encode())
+            # The server has it by the time it has answered the next one.
+            visitor.get("/songs")
+            served.run.send_signal(signal.SIGINT)
+            assert sender.recv(12) == b"HTTP/1.1 503"
+            assert served.run.wait(timeout=ENDS_S) == 0
+        log = served.log()
+    assert "Traceback" not in log
+    assert "Tide" not in log
+    with open_book(tmp_path / BOOK) as book:
+        assert songs(book) == ()

@@ -48,12 +48,13 @@ PAGES = (
 
 @asynccontextmanager
 async def _open(app: Starlette) -> AsyncIterator[None]:
-    """While the workbench is open; what still prints is stopped when it closes."""
+    """While the workbench is open; what goes on by itself is stopped when it closes."""
     yield
-    await run_in_threadpool(_close, app.state.prints)
+    await run_in_threadpool(_close, app.state.prints, app.state.imports)
 
 
-def _close(prints: PrintRuns) -> None:
+def _close(prints: PrintRuns, imports: ImportRuns) -> None:
+    imports.close()
     prints.close()
     # A signal may end the process before Python would end them.
     end_printing()

@@ -1,6 +1,5 @@
 """The page *Import*: charts dropped as files, or one pasted and seen as numbers before it is kept."""
 
-from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
@@ -36,12 +35,11 @@ async def take_files(request: Request) -> Response:
     """Take files in: a few before the answer, many after it, while the browser looks on."""
     files = await _files(request)
     run = _runs(request).new(len(files))
-    answer = go(f"/songs/import/{run.id}")
     if len(files) > FEW:
-        answer.background = BackgroundTask(run.go, book_of(request), files)
+        _runs(request).start(run, book_of(request), files)
     else:
         await run_in_threadpool(run.go, book_of(request), files)
-    return answer
+    return go(f"/songs/import/{run.id}")
 
 
 async def _files(request: Request) -> list[tuple[str, bytes]]:

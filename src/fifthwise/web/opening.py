@@ -5,6 +5,7 @@ from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from datetime import date
 
+from starlette.applications import Starlette
 from starlette.types import ASGIApp
 
 from fifthwise.book import BookError, NotABook, check_file, daily_backup, newest_backup, open_book, put_back
@@ -57,7 +58,7 @@ class _Opening:
     on_notice: Callable[[str], None]
     books: ExitStack
 
-    def workbench(self) -> ASGIApp:
+    def workbench(self) -> Starlette:
         """The workbench over the book."""
         book = self.books.enter_context(open_book(self.place))
         check_file(book)
@@ -70,7 +71,7 @@ class _Opening:
             self.on_notice(f"No backup was made today. {fault}")
         return make_app(book, self.sharing)
 
-    def after(self, mend: Callable[[], object]) -> ASGIApp:
+    def after(self, mend: Callable[[], object]) -> Starlette:
         """Put the book right, then open it."""
         self.books.close()
         mend()

@@ -13,6 +13,7 @@ from fifthwise.book import NotThere
 from fifthwise.errors import FifthwiseError
 from fifthwise.jobs import JobsCancelled
 from fifthwise.stage import Output, print_books
+from fifthwise.web.guard import where_rose
 
 __all__ = ["KEPT_S", "MOST_RUNS", "MOST_WAITING", "NoSuchPrint", "PrintRun", "PrintRuns", "TooManyPrints"]
 
@@ -149,8 +150,8 @@ class PrintRuns:
             state = "stopped"
         except FifthwiseError as fault:
             run.fault = fault
-        except Exception:
-            log.exception("A print failed")
+        except Exception as error:
+            log.error("a print failed: %s", where_rose(error))
         run.state, run.ended_s = state, self._clock()
 
     def _print(self, run: PrintRun, outputs: Callable[[], tuple[Output, ...]]) -> None:

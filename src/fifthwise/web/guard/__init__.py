@@ -12,7 +12,7 @@ from fifthwise.web.guard.errors import BrokenFile, ExposedFile, GuardFault, Weak
 from fifthwise.web.guard.headers import PAGE_POLICY, SELF_CONTAINED_POLICY, Headers
 from fifthwise.web.guard.heads import HeadLimits
 from fifthwise.web.guard.hosts import HostCheck
-from fifthwise.web.guard.logs import LOG_CONFIG, Logs, fault_refusal, log_fault, reference_of
+from fifthwise.web.guard.logs import LOG_CONFIG, Logs, fault_refusal, log_fault, reference_of, where_rose
 from fifthwise.web.guard.origin import OriginCheck
 from fifthwise.web.guard.passwords import (
     LONGEST_PASSWORD,
@@ -78,4 +78,5 @@ __all__ = [
     "server_options",
     "url_of",
     "verdict",
+    "where_rose",
 ]

@@ -7,6 +7,7 @@ shows too: where in the code it rose and of which class, without its words, whic
 Sources: OWASP Logging Cheat Sheet, "Data to exclude"; OWASP Error Handling Cheat Sheet.
 """
 
+import asyncio
 import logging
 import secrets
 import time
@@ -18,9 +19,15 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from fifthwise.web.guard.refusal import PageOf, Refusal, plain_page, refuse
 
-__all__ = ["LOG_CONFIG", "Logs", "fault_refusal", "log_fault", "reference_of"]
+__all__ = ["LOG_CONFIG", "Logs", "fault_refusal", "log_fault", "reference_of", "where_rose"]
 
 log = logging.getLogger("fifthwise.web")
+ENDING = Refusal(
+    503,
+    "The workbench is being closed",
+    "Start it again, then look whether this was kept.",
+    (("connection", "close"),),
+)
 METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 # uvicorn's own: faults of the server itself. Its lines of requests and sockets hold paths and queries.
 LOG_CONFIG: dict[str, Any] = {
@@ -32,6 +39,8 @@ LOG_CONFIG: dict[str, Any] = {
         "fifthwise.web": {"handlers": ["stderr"], "level": "INFO", "propagate": False},
         "uvicorn": {"handlers": ["stderr"], "level": "WARNING", "propagate": False},
         "uvicorn.access": {"handlers": [], "level": "CRITICAL", "propagate": False},
+        # It quotes what it cannot read of a form.
+        "python_multipart": {"handlers": [], "level": "CRITICAL", "propagate": False},
     },
 }
 
@@ -63,6 +72,10 @@ class Logs:
         scope["fifthwise.reference"] = secrets.token_hex(4)
         try:
             await self.app(scope, receive, noting)
+        except asyncio.CancelledError:
+            # The server does this when it ends and has waited enough; it would log it as a fault of ours.
+            if not status:
+                await refuse(scope, noting, ENDING, self.page)
         except Exception as fault:
             log_fault(scope, fault)
             if not status:
@@ -85,9 +98,14 @@ def fault_refusal(scope: Scope) -> Refusal:
 
 def log_fault(scope: Scope, fault: BaseException) -> None:
     """Log where a fault rose and of which class, without its words."""
+    log.error("reference %s: %s", reference_of(scope), where_rose(fault))
+
+
+def where_rose(fault: BaseException) -> str:
+    """A fault's class and the places in the code that it came through, without its words."""
     frames = traceback.extract_tb(fault.__traceback__)
     places = " < ".join(f"{frame.filename}:{frame.lineno} {frame.name}" for frame in reversed(frames))
-    log.error("reference %s: %s at %s", reference_of(scope), type(fault).__qualname__, places)
+    return f"{type(fault).__qualname__} at {places}"
 
 
 def _method(scope: Scope) -> str:

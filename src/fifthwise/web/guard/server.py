@@ -11,6 +11,8 @@ __all__ = ["LONGEST_HEAD", "server_options"]
 LONGEST_HEAD = 16 * 1024
 MOST_CONNECTIONS = 256
 IDLE_S = 5
+# How long an answer or a form under way may still take once the server is to end.
+END_S = 3
 
 
 def server_options(certificates: Certificates | None = None) -> dict[str, Any]:
@@ -33,6 +35,7 @@ def server_options(certificates: Certificates | None = None) -> dict[str, Any]:
         # There are no sockets: what is live comes by server-sent events.
         "ws": "none",
         "timeout_keep_alive": IDLE_S,
+        "timeout_graceful_shutdown": END_S,
         "limit_concurrency": MOST_CONNECTIONS,
     }
     if certificates is not None:
