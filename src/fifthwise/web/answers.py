@@ -17,6 +17,7 @@ __all__ = [
     "AWAY",
     "CONFLICT",
     "FAULT",
+    "OddForm",
     "book_of",
     "fault_handlers",
     "form_of",
@@ -43,6 +44,10 @@ STATUS: dict[type[FifthwiseError], int] = {
 }
 
 
+class OddForm(FifthwiseError):
+    """A form that does not come from a page of ours."""
+
+
 def book_of(request: Request) -> Book:
     """The book that the workbench is open on."""
     book: Book = request.app.state.book
@@ -50,9 +55,18 @@ def book_of(request: Request) -> Book:
 
 
 async def form_of(request: Request) -> dict[str, str]:
-    """A form's texts, each field once; line ends as a chart has them."""
-    async with request.form(max_fields=MOST_FIELDS, max_part_size=MOST_BYTES) as form:
-        return {name: _text(value) for name, value in form.items()}
+    """A form's texts, each field once; line ends as a chart has them.
+
+    Raises
+    ------
+    OddForm
+        It has more fields than any of ours, or cannot be read.
+    """
+    try:
+        async with request.form(max_fields=MOST_FIELDS, max_part_size=MOST_BYTES) as form:
+            return {name: _text(value) for name, value in form.items()}
+    except HTTPException as error:
+        raise OddForm("no page of ours sends such a form", "form", "Load the page and try again") from error
 
 
 def _text(value: UploadFile | str) -> str:
