@@ -23,7 +23,7 @@ from fifthwise.book import (
 from tests.book.texts import tune
 from tests.serving import BOOK, serving
 
-ROUNDS = 8
+ROUNDS = 12
 END = "<!-- end -->\n"
 
 
@@ -130,7 +130,7 @@ def test_no_answered_save_is_lost_to_a_kill(folder):
     for _ in range(ROUNDS):
         save_until_killed(folder, seen, chance.uniform(0.0, 0.8), chance)
         look_through(folder, seen)
-    assert seen.count > 50
+    assert seen.count > 100
     with serving(folder) as served, served.visitor() as visitor:
         page = visitor.get("/songs/1/edit").text
     assert seen.text.partition("\n")[2].partition("\n")[0] in page
