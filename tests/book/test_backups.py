@@ -1,5 +1,6 @@
 """Backups: whole or not there, made while others save, and put back without losing the damaged book."""
 
+import shutil
 import sqlite3
 import subprocess
 import sys
@@ -36,6 +37,16 @@ text, version = kept.text, kept.row.version
 while True:
     version = save_song(book, 1, f"{text}<!-- {version + 1} -->\\n", version).version
     print(version, flush=True)
+"""
+# Puts a backup back, or says why not.
+PUT_BACK = """
+import sys
+from pathlib import Path
+from fifthwise.book import BookLocked, put_back
+try:
+    put_back(sys.argv[1], Path(sys.argv[2]))
+except BookLocked as fault:
+    print(fault)
 """
 
 
@@ -221,3 +232,28 @@ def test_a_damaged_backup_is_not_put_back(path):
         put_back(path, made.path)
     assert path.read_bytes() == before
     assert names(path.parent) == ["backups", "band.sqlite"]
+
+
+def test_a_book_that_is_open_is_not_replaced(path):
+    """Whoever has it open would go on saving into the file that was moved aside."""
+    with open_book(path) as book:
+        made = daily_backup(book, TODAY)
+        done = subprocess.run(
+            [sys.executable, "-c", PUT_BACK, str(path), str(made.path)],
+            capture_output=True, text=True, check=False,
+        )  # fmt: skip
+        assert "this book is open in another program" in done.stdout
+        add_song(book, tune("Ebb"))
+    assert "Ebb" in titles(path)
+
+
+def test_what_stands_in_the_log_of_a_backup_comes_with_it(path, tmp_path):
+    """A book that was not closed keeps its last saves beside its file."""
+    other = tmp_path / "other.sqlite"
+    with open_book(other) as book:
+        add_song(book, tune("Ebb"))
+        killed = tmp_path / "killed.sqlite"
+        for end in ("", "-wal"):
+            shutil.copyfile(f"{other}{end}", f"{killed}{end}")
+    put_back(path, killed)
+    assert titles(path) == ["Ebb"]

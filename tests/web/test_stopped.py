@@ -69,6 +69,17 @@ def is_alive(pid):
     return bool(state) and not state.startswith("Z")
 
 
+@pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_a_workbench_that_is_stopped_closes_its_book(folder, sent):
+    """Everything is in the one file then: nothing is left in a log beside it."""
+    with serving(folder) as served, served.visitor() as visitor:
+        assert visitor.post("/songs/new", data={"text": tune("Last Words"), "version": 0}).status_code == 303
+        assert (folder / f"{BOOK}-wal").stat().st_size
+        served.run.send_signal(sent)
+        assert served.run.wait(timeout=ENDS_S) == 0
+        assert not (folder / f"{BOOK}-wal").exists()
+
+
 @pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM])
 @pytest.mark.parametrize("state", [PRINTING, PRINTED], ids=["printing", "printed"])
 def test_a_workbench_that_is_stopped_ends_soon(folder, state, sent):

@@ -17,11 +17,13 @@ from pathlib import Path
 from fifthwise.book.backup_files import Backup, backup_path, backups_of, file_at, shape_path
 from fifthwise.book.database_faults import damaged, telling
 from fifthwise.book.engine import Book, is_file
-from fifthwise.book.errors import BackupFault
+from fifthwise.book.errors import BackupFault, BookLocked
 
 __all__ = ["KEPT_BACKUPS", "backup", "backup_shape", "daily_backup", "put_back"]
 
 KEPT_BACKUPS = 10
+LOG = "-wal"
+SHARED_FIRST, SHARED_SIZE = 0x40000002, 510
 BESIDE = ("-wal", "-shm", "-journal")  # what SQLite keeps beside a book that is open, or was when it fell
 
 
@@ -120,6 +122,8 @@ def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:
     ------
     BackupFault
         The place is no file.
+    BookLocked
+        Somebody has the book open. Nothing has been changed.
     NotABook
         The backup is no book, or is damaged itself; nothing has been changed then.
     BookAway
@@ -131,11 +135,18 @@ def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:
             "this book is no file", str(place), "Use its database's own tool, such as pg_restore"
         )
     source = backup.path if isinstance(backup, Backup) else backup
-    _check_whole(source, str(source))
+    if not source.is_file():
+        raise BackupFault("there is no such backup", str(source), "Name another")
+    if _in_use(file):
+        raise BookLocked(
+            "this book is open in another program",
+            str(file),
+            "Stop every fifthwise, then put the backup back",
+        )
     with telling(file):
         aside = _free_name(file) if file.exists() else None
         with _replacing(file) as copy:
-            shutil.copyfile(source, copy)
+            _copy_whole(source, copy)
             _take_mode(file if aside else source, copy)
             # What was beside the damaged book would be read as part of the one that comes.
             kept = aside or _free_name(file)
@@ -146,6 +157,38 @@ def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:
             if aside:
                 _keep_aside(file, aside)
     return aside
+
+
+def _in_use(file: Path) -> bool:
+    """Whether a program has the file open as a book: SQLite holds a lock on it all the while.
+
+    References
+    ----------
+    SQLite, ``os.h``: PENDING_BYTE, SHARED_FIRST and SHARED_SIZE, the bytes that readers lock.
+    """
+    try:
+        import fcntl
+    except ImportError:  # Windows renames no file that is open
+        return False
+    try:
+        with file.open("rb+") as held:
+            fcntl.lockf(held, fcntl.LOCK_EX | fcntl.LOCK_NB, SHARED_SIZE, SHARED_FIRST)
+    except BlockingIOError:
+        return True
+    except OSError:  # it is not there, or may not be written to: said where it is replaced
+        return False
+    return False
+
+
+def _copy_whole(source: Path, copy: Path) -> None:
+    """Copy a book's file with what its log still holds, and see that the copy is a whole book."""
+    shutil.copyfile(source, copy)
+    log = Path(f"{source}{LOG}")
+    if log.exists() and log.stat().st_size:
+        shutil.copyfile(log, f"{copy}{LOG}")
+        with telling(source), closing(sqlite3.connect(copy)) as connection:
+            connection.execute("PRAGMA journal_mode=DELETE").fetchone()
+    _check_whole(copy, str(source))
 
 
 def _keep_aside(file: Path, aside: Path) -> None:
@@ -222,7 +265,8 @@ def _replacing(file: Path) -> Iterator[Path]:
             _flush_folder(file.parent)
         finally:
             copy.unlink(missing_ok=True)
-            Path(f"{copy}-journal").unlink(missing_ok=True)
+            for end in BESIDE:
+                Path(f"{copy}{end}").unlink(missing_ok=True)
 
 
 def _flush_folder(folder: Path) -> None:

@@ -2,9 +2,11 @@
 
 import asyncio
 import gc
+import signal
 import socket
-from collections.abc import Callable
-from contextlib import suppress
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 
 import uvicorn
 from starlette.types import ASGIApp
@@ -50,9 +52,31 @@ def serve(app: ASGIApp, port: int, sharing: Sharing | None = None, *, on_open: C
     # looking often: one answer makes some ten thousand objects, nearly none of them in circles.
     gc.freeze()
     gc.set_threshold(WASTE)
-    with suppress(KeyboardInterrupt):
+    with _ended_by_signals(), suppress(KeyboardInterrupt):
         on_open(url_of(LOOPBACK[0], here.getsockname()[1], secure=False))
         asyncio.run(_run(servers))
+
+
+@contextmanager
+def _ended_by_signals() -> Iterator[None]:
+    """Let a stopped service and a closed terminal end like Ctrl+C: the book is closed, its log folded in."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+
+    def end(_signal: int, _frame: object) -> None:
+        raise KeyboardInterrupt
+
+    def pass_on(_signal: int, _frame: object) -> None:
+        signal.raise_signal(signal.SIGTERM)  # which the servers heed
+
+    ways = {signal.SIGTERM: end} | ({signal.SIGHUP: pass_on} if hasattr(signal, "SIGHUP") else {})
+    before = {number: signal.signal(number, way) for number, way in ways.items()}
+    try:
+        yield
+    finally:
+        for number, way in before.items():
+            signal.signal(number, way)
 
 
 async def _run(servers: list[tuple[uvicorn.Server, list[socket.socket]]]) -> None:
