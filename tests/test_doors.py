@@ -12,6 +12,8 @@ ROOMS = (
     "theory",
     "chart",
     "voice",
+    "strings",
+    "strings.fingering",
     "page",
     "exchange",
     "files",
@@ -22,7 +24,7 @@ ROOMS = (
     "web.guard",
     "cli",
 )
-PURE = ("theory", "chart", "voice", "exchange")
+PURE = ("theory", "chart", "voice", "strings", "exchange")
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """
 import sys
