@@ -13,6 +13,7 @@ ROOMS = (
     "chart",
     "voice",
     "strings",
+    "strings.bowing",
     "strings.fingering",
     "page",
     "exchange",
@@ -24,7 +25,7 @@ ROOMS = (
     "web.guard",
     "cli",
 )
-PURE = ("theory", "chart", "voice", "strings", "exchange")
+PURE = ("theory", "chart", "voice", "strings", "strings.bowing", "exchange")
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """
 import sys
