@@ -39,11 +39,19 @@ class HandShape:
         In order of finger, then offset. Both notes of a double stop take one shape.
     cost : float
         Of the shape itself, whatever it stops.
+    double : bool
+        Whether the hand takes it for double stops alone.
     """
 
     name: str
     reaches: tuple[Reach, ...]
     cost: float = 0.0
+    double: bool = False
+
+    @property
+    def by_thumb(self) -> bool:
+        """Whether the thumb lies on the strings."""
+        return self.reaches[0].finger == THUMB
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,8 +119,8 @@ def _shape(row: dict[str, Any]) -> HandShape:
     reaches = (
         Reach(int(finger), int(offset), float(cost))
         for finger, offsets in row.items()
-        if finger not in ("name", "cost")
+        if finger not in ("name", "cost", "double")
         for offset, cost in offsets.items()
     )
     ordered = sorted(reaches, key=lambda reach: (reach.finger, reach.offset))
-    return HandShape(row["name"], tuple(ordered), float(row.get("cost", 0.0)))
+    return HandShape(row["name"], tuple(ordered), float(row.get("cost", 0.0)), row.get("double", False))

@@ -1,6 +1,24 @@
 """The left hand: the best fingers for a line, by exact search over strings, hands and fingers."""
 
+from fifthwise.strings.fingering.costs import COSTS, LONG_S, SHORT_S, Costs
+from fifthwise.strings.fingering.finger import finger_choices, finger_line, fingerings
 from fifthwise.strings.fingering.line import Line, LineNote
 from fifthwise.strings.fingering.result import FingeredNote, Fingering, Shift, Stop
+from fifthwise.strings.fingering.unplayable import LEVEL_NAMES
 
-__all__ = ["FingeredNote", "Fingering", "Line", "LineNote", "Shift", "Stop"]
+__all__ = [
+    "COSTS",
+    "LEVEL_NAMES",
+    "LONG_S",
+    "SHORT_S",
+    "Costs",
+    "FingeredNote",
+    "Fingering",
+    "Line",
+    "LineNote",
+    "Shift",
+    "Stop",
+    "finger_choices",
+    "finger_line",
+    "fingerings",
+]

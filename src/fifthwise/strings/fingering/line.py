@@ -29,6 +29,8 @@ class LineNote:
         alone) or ``.`` (free).
     degrees : tuple of Degree
         What the pitches are in their key, one a pitch; empty where no key is known.
+    cost : float
+        What choosing it costs, where it is one of several.
     """
 
     pitches: tuple[SpelledPitch, ...]
@@ -39,6 +41,7 @@ class LineNote:
     phrase_start: bool = False
     pins: tuple[str, ...] = ()
     degrees: tuple[Degree, ...] = ()
+    cost: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,128 @@
+"""What it costs a hand to go from one note to the next, for every pair of ways to play them.
+
+Each cost is a table of shape (rows before, rows after); ``Moves`` keeps apart what depends on how the two notes
+are joined, so that one table serves them all. A move that no hand makes costs ``inf``.
+"""
+
+from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
+from numpy.typing import NDArray
+
+from fifthwise.strings.fingering.costs import Costs
+from fifthwise.strings.fingering.hands import NO_STRING, Hands
+from fifthwise.strings.frame import OPEN
+
+__all__ = ["Link", "Moves", "moves_between", "moves_cost"]
+
+Table = NDArray[np.float64]
+STRING_LENGTH = 100.0  # distances are in hundredths of it
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """How a note is joined to the one before.
+
+    Attributes
+    ----------
+    slurred : bool
+        Both lie under one bow.
+    rested : bool
+        A rest lies between.
+    short : bool
+        The note before leaves no time.
+    on_beat : bool
+        The note begins on the beat or a phrase.
+    """
+
+    slurred: bool = False
+    rested: bool = False
+    short: bool = False
+    on_beat: bool = False
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Moves:
+    """Costs from every hand before to every hand after.
+
+    Attributes
+    ----------
+    plain : ndarray
+        In separate bows, without a rest, off the beat.
+    shifted : ndarray
+        1 where the hand shifts.
+    heard : ndarray
+        What a rest takes off a shift.
+    crossed : ndarray
+        Strings that the bow crosses.
+    """
+
+    plain: Table
+    shifted: Table
+    heard: Table
+    crossed: Table
+
+
+def moves_between(before: Hands, after: Hands, costs: Costs) -> Moves:
+    """Tell what every move costs, however the notes are joined."""
+    shifted = before.centres[:, None] != after.centres[None, :]
+    shifted |= before.thumbs[:, None] != after.thumbs[None, :]
+    quiet = before.opens[:, None] | after.opens[None, :]
+    length = np.abs(_along(before)[:, None] - _along(after)[None, :]) * costs.distance
+    heard = np.where(shifted & ~quiet, costs.quiet + length / 2, 0.0)
+    shift = np.where(shifted, costs.shift + length - np.where(quiet, costs.quiet + length / 2, 0.0), 0.0)
+    crossed = np.abs(before.bows[:, None] - after.bows[None, :])
+    plain = shift + costs.crossing * crossed + costs.skip * (crossed >= 2)
+    for old, new in product(range(before.stops.shape[1]), range(after.stops.shape[1])):
+        plain += _finger_cost(before, after, old, new, shifted, costs)
+    if costs.motion:
+        plain += costs.motion * _motion(before, after)
+    return Moves(plain, shifted.astype(np.float64), heard, crossed)
+
+
+def moves_cost(moves: Moves, link: Link, costs: Costs) -> Table:
+    """Tell what every move costs where two notes are joined so."""
+    total = moves.plain
+    each = costs.slur_shift * link.slurred + costs.short_shift * link.short - costs.beat_shift * link.on_beat
+    if each:
+        total = total + each * moves.shifted
+    if link.rested:
+        total = total - moves.heard
+    if link.slurred:
+        total = total + costs.slur_crossing * moves.crossed
+    return total
+
+
+def _along(hands: Hands) -> NDArray[np.float64]:
+    """Where each hand lies, in hundredths of the string's length."""
+    return STRING_LENGTH * (1 - 2.0 ** (-hands.centres / 12))
+
+
+def _finger_cost(
+    before: Hands, after: Hands, old: int, new: int, shifted: NDArray[np.bool_], costs: Costs
+) -> Table:
+    """What one finger before and one after make of each other."""
+    string, strings = before.strings[:, old, None], after.strings[None, :, new]
+    stop, stops = before.stops[:, old, None], after.stops[None, :, new]
+    finger, fingers = before.fingers[:, old, None], after.fingers[None, :, new]
+    used = (finger != OPEN) & (fingers != OPEN) & (string != NO_STRING) & (strings != NO_STRING)
+    same_string, same_finger, apart = string == strings, finger == fingers, np.abs(stops - stop)
+    out_of_order = (fingers - finger) * (stops - stop) < 0
+    substituted = (apart == 0) & ~same_finger
+    total = np.where(used & same_string & ~shifted & (out_of_order | substituted), np.inf, 0.0)
+    carried = used & same_string & same_finger & (apart > 0)
+    total += np.where(carried & (apart > 1), costs.same_finger, 0.0)
+    total -= np.where(carried & (apart == 1) & shifted, costs.slide, 0.0)
+    hopped = used & same_finger & ~shifted & (np.abs(string - strings) == 1)
+    return total + np.where(hopped, np.where(apart == 0, costs.fifth, costs.hop), 0.0)
+
+
+def _motion(before: Hands, after: Hands) -> Table:
+    """Semitones that the voices move, each to its like."""
+    columns = min(before.sounds.shape[1], after.sounds.shape[1])
+    table = np.zeros((len(before.hands), len(after.hands)))
+    for column in range(columns):
+        old, new = before.sounds[:, column, None], after.sounds[None, :, column]
+        table += np.where((old == NO_STRING) | (new == NO_STRING), 0, np.abs(new - old))
+    return table

@@ -1,0 +1,84 @@
+"""An instrument's hands and moves at one level, made once and kept while the program runs."""
+
+from functools import lru_cache
+from typing import TypeAlias
+
+from fifthwise.strings.fingering.costs import Costs
+from fifthwise.strings.fingering.hands import Hand, Hands, gather, hands_of
+from fifthwise.strings.fingering.line import LineNote
+from fifthwise.strings.fingering.moves import Moves, moves_between
+from fifthwise.strings.fingering.pins import FREE, Pin, read_pin
+from fifthwise.strings.frame import Level
+from fifthwise.strings.instrument import Instrument
+from fifthwise.theory import SpelledPitch
+
+__all__ = ["Neck", "neck_of"]
+
+# Tables of moves that are kept at a time: at most some 50 MB, where hands are many.
+MOST_MOVES = 1024
+Asked: TypeAlias = tuple[tuple[tuple[SpelledPitch, ...], tuple[str, ...], float], ...]
+
+
+class Neck:
+    """What hands can do on an instrument at a level.
+
+    The hands of a place in a line have a number, so that a table of moves is found by two numbers.
+    """
+
+    def __init__(self, instrument: Instrument, level: Level, costs: Costs, *, harmonics: bool) -> None:
+        self.instrument, self.level, self.costs, self.harmonics = instrument, level, costs, harmonics
+        self.hands: list[Hands] = []
+        self._numbers: dict[tuple[bool, Asked], int] = {}
+        self._moves: dict[tuple[int, int], Moves] = {}
+
+    def number(self, choices: tuple[LineNote, ...], *, long: bool, where: str) -> int:
+        """The number of the hands that play one of ``choices``.
+
+        Raises
+        ------
+        LineFault
+            A pin cannot be read, or names a string that is not there.
+        """
+        asked = long, tuple((note.pitches, note.pins, note.cost) for note in choices)
+        if asked not in self._numbers:
+            found = [
+                (at, note.pitches, note.cost, hand)
+                for at, note in enumerate(choices)
+                for hand in self._ways(note, long=long, where=where)
+            ]
+            self._numbers[asked] = len(self.hands)
+            self.hands.append(gather(found))
+        return self._numbers[asked]
+
+    def _ways(self, note: LineNote, *, long: bool, where: str) -> list[Hand]:
+        pins = pins_of(note, self.instrument, where)
+        centres = self.instrument.frame.centres(self.level)
+        return list(
+            hands_of(
+                self.instrument, centres, note.pitches, pins, self.costs,
+                long=long, harmonics=self.harmonics,
+            )
+        )  # fmt: skip
+
+    def moves(self, before: int, after: int) -> Moves:
+        """The moves between the hands of two numbers."""
+        found = self._moves.get((before, after))
+        if found is None:
+            if len(self._moves) >= MOST_MOVES:
+                self._moves.clear()
+            found = moves_between(self.hands[before], self.hands[after], self.costs)
+            self._moves[before, after] = found
+        return found
+
+
+def pins_of(note: LineNote, instrument: Instrument, where: str) -> tuple[Pin, ...]:
+    """A note's pins, one a pitch."""
+    if not note.pins:
+        return (FREE,) * len(note.pitches)
+    return tuple(read_pin(pin, instrument, where) for pin in note.pins)
+
+
+@lru_cache(maxsize=16)
+def neck_of(instrument: Instrument, level: Level, costs: Costs, *, harmonics: bool) -> Neck:
+    """The neck, made once."""
+    return Neck(instrument, level, costs, harmonics=harmonics)
