@@ -1,7 +1,7 @@
 """What it costs a hand to go from one note to the next, for every pair of ways to play them.
 
-Each cost is a table of shape (rows before, rows after); ``Moves`` keeps apart what depends on how the two notes
-are joined, so that one table serves them all. A move that no hand makes costs ``inf``.
+Each cost is a table of shape (rows before, rows after); ``Moves`` keeps apart what depends on how the two
+notes are joined, so that one table serves them all. A move that no hand makes costs ``inf``.
 """
 
 from dataclasses import dataclass
