@@ -25,6 +25,7 @@ from fifthwise.chart.model import (
     TunePitch,
 )
 from fifthwise.chart.order import MOST_BARS, Step, playing_order
+from fifthwise.chart.phrase import phrase_chart
 from fifthwise.chart.read import Reading, parse, read_chart
 from fifthwise.chart.rekey import rekey, renumber
 from fifthwise.chart.scope import DEFAULT_TEMPO, Scope, opening_scope, section_scopes, shifted_key
@@ -78,6 +79,7 @@ __all__ = [
     "late_by",
     "opening_scope",
     "parse",
+    "phrase_chart",
     "playing_order",
     "push_by",
     "read_chart",

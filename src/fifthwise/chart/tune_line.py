@@ -10,7 +10,7 @@ from fifthwise.chart.source import FaultList
 from fifthwise.chart.tokens import Token
 from fifthwise.chart.tune_text import TuneWord, read_tune_word
 
-__all__ = ["Cell", "read_tune_bars", "split_cells"]
+__all__ = ["Cell", "read_tune_bars", "split_cells", "token_count"]
 
 LEX = re.compile(r"(?P<open>\()|(?P<close>\))|(?P<word>(?:\{[^{}|]*\})?[^\s(){}|]+|\{[^\s|]*|[^\s|])")
 BAR_LINE = re.compile(r"\|\|?")
@@ -34,6 +34,14 @@ def split_cells(text: str, start: int) -> list[tuple[str, int]]:
     if len(cells) > 1 and not cells[-1][0].strip():
         cells.pop()
     return cells
+
+
+def token_count(cell: str) -> int:
+    """How many tokens a cell has, a group counting as one; what cannot be read counts too."""
+    try:
+        return len(_tree(cell, 1))
+    except Unbalanced:
+        return 1
 
 
 def read_tune_bars(cells: list[Cell], bars: list[BarDraft], faults: FaultList, *, sounding: bool) -> None:
