@@ -7,36 +7,9 @@ from fifthwise.page.layout_model import StripEntry, StripLine
 from fifthwise.page.layout_reader import Reader
 from fifthwise.page.layout_road import key_starts
 from fifthwise.page.text_signs import printed_key
-from fifthwise.theory import Degree, Key, NumberChord, Numbering, Quality, make_quality, to_letters
+from fifthwise.theory import Key, NumberChord, called_chords, to_letters
 
-__all__ = ["strip_chords", "strip_lines"]
-
-THIRDS = {(4, 1): "", (-3, 1): "-", (-3, -6): "o", (4, 8): "+"}
-
-
-def strip_chords(key: Key, numbering: Numbering) -> tuple[NumberChord, ...]:
-    """The four chords under a song in this key.
-
-    1, 4, 5 and 6- in a major key and in a minor one counted from six; the scale's own 1, 4 and 5, and
-    its b3, in a minor key with home 1-; in another mode the scale's own 1, 4 and 5, and its b7, or its 6
-    where the seventh is not lowered.
-    """
-    scale = numbering.scale(key)
-    return tuple(NumberChord(d, _triad(d, scale)) for d in _degrees(key, numbering, scale))
-
-
-def _degrees(key: Key, numbering: Numbering, scale: tuple[Degree, ...]) -> tuple[Degree, ...]:
-    one, _, three, four, five, six, seven = scale
-    if key.is_minor and numbering.minor != "from-six":
-        return one, four, five, three
-    return one, four, five, (seven if seven.alter < 0 else six)
-
-
-def _triad(root: Degree, scale: tuple[Degree, ...]) -> Quality:
-    """The scale's own triad on one of its degrees."""
-    place = scale.index(root)
-    third, fifth = (scale[(place + up) % 7].fifths - root.fifths for up in (2, 4))
-    return make_quality(THIRDS[third, fifth], "")
+__all__ = ["strip_lines"]
 
 
 def strip_lines(chart: Chart, reader: Reader) -> tuple[StripLine, ...]:
@@ -45,7 +18,7 @@ def strip_lines(chart: Chart, reader: Reader) -> tuple[StripLine, ...]:
 
 
 def _line(key: Key, starts: str, reader: Reader) -> StripLine:
-    chords = strip_chords(key, reader.numbering)
+    chords = called_chords(key, reader.numbering)
     return StripLine(printed_key(reader.key(key)), tuple(_entry(c, key, reader) for c in chords), starts)
 
 

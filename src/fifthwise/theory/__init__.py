@@ -3,6 +3,7 @@
 Everything is a frozen value with functions beside it, and nothing here reads a file or a clock.
 """
 
+from fifthwise.theory.called import called_chords
 from fifthwise.theory.chord import (
     LetterChord,
     NumberChord,
@@ -59,6 +60,7 @@ __all__ = [
     "SpelledPitch",
     "TheoryError",
     "between",
+    "called_chords",
     "chord_degrees",
     "chord_notes",
     "chord_tones",
