@@ -9,7 +9,7 @@ from fifthwise.strings.frame import OPEN, THUMB, Frame
 from fifthwise.strings.instrument import Instrument
 from fifthwise.theory import SpelledPitch, between
 
-__all__ = ["finger_name", "position_name", "string_name", "usual_finger"]
+__all__ = ["finger_name", "position_name", "position_steps", "string_name", "usual_finger"]
 
 ORDINALS = (
     "open", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
@@ -35,6 +35,12 @@ def position_name(centre: int) -> str:
     octaves, within = divmod(centre, 12)
     letters, place = LETTERS[within]
     return f"{place}{ORDINALS[letters + LETTERS_IN_OCTAVE * octaves]}"
+
+
+def position_steps(centre: int) -> int:
+    """Letters above the open string that the first finger stops in a position: 1 in first and half."""
+    octaves, within = divmod(centre, 12)
+    return 1 if centre == HALF else LETTERS[within][0] + LETTERS_IN_OCTAVE * octaves
 
 
 def string_name(instrument: Instrument, string: int) -> str:

@@ -1,0 +1,53 @@
+"""A way to the anchors in short words, as one player would tell another."""
+
+from fifthwise.strings.anchors import Anchor, AnchorRoute
+from fifthwise.strings.frame import OPEN, THUMB
+from fifthwise.strings.hand import HeldFinger
+from fifthwise.strings.instrument import Instrument
+from fifthwise.strings.naming import position_name, string_name
+from fifthwise.theory import Key, Numbering, write_number
+
+__all__ = ["finger_words", "route_words"]
+
+ORDINALS = {"1": "first", "2": "second", "3": "third", "4": "fourth"}
+
+
+def finger_words(finger: HeldFinger) -> str:
+    """A finger in words, so that its figure is not taken for a degree: ``low second finger``."""
+    if finger.finger in (OPEN, THUMB):
+        return finger.name
+    *place, number = finger.name.split()
+    return " ".join((*place, ORDINALS[number], "finger"))
+
+
+def route_words(
+    instrument: Instrument,
+    route: AnchorRoute,
+    key: Key,
+    numbering: Numbering = Numbering(),  # noqa: B008
+) -> str:
+    """Tell a way to the anchors.
+
+    ``1: D string, low first finger. 5: same finger, A string. 4: same finger, G string. 6-: whole step above
+    the 5, low second finger.``
+    """
+    lowers = numbering.lowers(key)
+    told = (
+        f"{write_number(anchor.chord, lowers=lowers)}: {_anchor(instrument, anchor, route)}"
+        for anchor in route.anchors
+    )
+    home = route.centre in instrument.frame.home
+    place = "" if home else f"{position_name(route.centre)} position. ".capitalize()
+    return f"{place}{'. '.join(told)}."
+
+
+def _anchor(instrument: Instrument, anchor: Anchor, route: AnchorRoute) -> str:
+    string = f"{string_name(instrument, anchor.at.place.string)} string"
+    if anchor.finger.finger == OPEN:
+        return f"open {string}"
+    finger = finger_words(anchor.finger)
+    if anchor.finger.centre != route.centre:
+        finger = f"{finger} in {position_name(anchor.finger.centre)} position"
+    if anchor.relation == "same finger":
+        return f"same finger, {string}"
+    return f"whole step above the 5, {finger}" if anchor.relation == "above the 5" else f"{string}, {finger}"

@@ -1,0 +1,101 @@
+"""The finger pattern that a key gives on each string: how far apart the fingers stand in one position."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from fifthwise.strings.degrees import degree_places
+from fifthwise.strings.frame import HandShape
+from fifthwise.strings.instrument import Instrument
+from fifthwise.theory import Key, Numbering
+
+__all__ = ["FingerPattern", "finger_patterns"]
+
+CLOSE, WIDE = 1, 3
+STRETCHED = "extended"
+
+
+@dataclass(frozen=True, slots=True)
+class FingerPattern:
+    """Where the fingers of one hand stand on a string to play a key's scale.
+
+    Attributes
+    ----------
+    string : int
+        Counted from the lowest, which is 0.
+    fingers, stops : tuple of int
+        Each finger that has a note of the scale, with its stop in semitones.
+    shape : str
+        The shape of the hand, as the frame names it.
+    """
+
+    string: int
+    fingers: tuple[int, ...]
+    stops: tuple[int, ...]
+    shape: str
+
+    @property
+    def gaps(self) -> tuple[int, ...]:
+        """Semitones from finger to finger: (2, 1, 2)."""
+        return tuple(high - low for low, high in pairwise(self.stops))
+
+    @property
+    def words(self) -> str:
+        """What the hand feels: ``2 and 3 touch``, ``all apart``; a wide step and a stretched hand too."""
+        if len(self.fingers) == 1:
+            return f"{self.fingers[0]} alone"
+        pairs = list(zip(pairwise(self.fingers), self.gaps, strict=True))
+        next_to = [(low, high, gap) for (low, high), gap in pairs if high - low == 1]
+        told = [f"{low} and {high} touch" for low, high, gap in next_to if gap == CLOSE]
+        told += [f"{low} and {high} wide" for low, high, gap in next_to if gap >= WIDE]
+        if self.shape.startswith(STRETCHED):
+            told.append(self.shape)
+        return ", ".join(told) or "all apart"
+
+
+def finger_patterns(
+    instrument: Instrument,
+    key: Key,
+    numbering: Numbering = Numbering(),  # noqa: B008 - frozen
+    *,
+    centre: int = 2,
+) -> tuple[FingerPattern, ...]:
+    """The pattern of each string from the lowest, for a hand's centre (2 is first position).
+
+    The hand takes the shape that plays most notes of the scale in a row, then the one with the least reach.
+    A string on which the hand has no note of the scale is left out.
+    """
+    places = degree_places(instrument, numbering.scale(key), numbering.one(key), centre=centre)
+    found = []
+    for string in range(len(instrument.strings)):
+        stops = [each.place.stop for each in places if each.place.string == string and each.place.stop]
+        ways = [
+            (-len(way), cost, way, shape.name)
+            for shape in instrument.frame.shapes(centre)
+            for cost, way in _ways(shape, stops, centre)
+        ]
+        if ways:
+            _, _, way, shape_name = min(ways)
+            fingers, reached = zip(*way, strict=True)
+            found.append(FingerPattern(string, fingers, reached, shape_name))
+    return tuple(found)
+
+
+def _ways(
+    shape: HandShape, stops: list[int], centre: int
+) -> Iterator[tuple[float, tuple[tuple[int, int], ...]]]:
+    """Fingers in order on stops that follow each other in the scale, with the cost of their reach."""
+    fingers = {
+        stop: [(reach.finger, reach.cost) for reach in shape.reaches if reach.offset == stop - centre]
+        for stop in stops
+    }
+    ways: list[tuple[float, tuple[tuple[int, int], ...]]] = []
+    for stop in stops:
+        longer = [
+            (cost + more, (*way, (finger, stop)))
+            for cost, way in ways
+            for finger, more in fingers[stop]
+            if finger > way[-1][0]
+        ]
+        ways = [(shape.cost + cost, ((finger, stop),)) for finger, cost in fingers[stop]] + longer
+        yield from ways
