@@ -15,6 +15,7 @@ ROOMS = (
     "strings",
     "strings.bowing",
     "strings.fingering",
+    "strings.lines",
     "page",
     "exchange",
     "files",

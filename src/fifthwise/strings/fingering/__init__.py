@@ -3,6 +3,7 @@
 from fifthwise.strings.fingering.costs import COSTS, LONG_S, SHORT_S, Costs
 from fifthwise.strings.fingering.finger import finger_choices, finger_line, fingerings
 from fifthwise.strings.fingering.line import Line, LineNote
+from fifthwise.strings.fingering.record import fingering_record, pin_text
 from fifthwise.strings.fingering.result import FingeredNote, Fingering, Shift, Stop
 from fifthwise.strings.fingering.unplayable import LEVEL_NAMES
 
@@ -20,5 +21,7 @@ __all__ = [
     "Stop",
     "finger_choices",
     "finger_line",
+    "fingering_record",
     "fingerings",
+    "pin_text",
 ]

@@ -1,0 +1,30 @@
+"""Faults of the fingers told in the song's own places: the bar, and the chord where there is one."""
+
+import re
+from collections.abc import Callable, Sequence
+
+from fifthwise.strings.errors import StringsError
+from fifthwise.strings.fingering import Fingering
+
+__all__ = ["fingered"]
+
+NOTE = re.compile(r"note (\d+)\Z")
+
+
+def fingered(search: Callable[[], Fingering], wheres: Sequence[str]) -> Fingering:
+    """Search fingers; a fault names the place of its note.
+
+    Parameters
+    ----------
+    search : callable
+        Raises faults whose ``where`` counts notes, as ``note 3``.
+    wheres : sequence of str
+        The place of each note.
+    """
+    try:
+        return search()
+    except StringsError as fault:
+        match = NOTE.match(fault.where)
+        if match is None:
+            raise
+        raise type(fault)(fault.what, wheres[int(match[1]) - 1], fault.fix) from fault

@@ -1,0 +1,188 @@
+"""A chart's tune as a line for the fingers: pitches, bows, beats, phrases and pins.
+
+Chops have no pitch and are left out, as are grace notes; slides are fingered as plain notes. A phrase begins
+with the first note, with a section, and after a rest of a felt beat.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from fifthwise.chart import Chart, NoteEvent, PlayedBar, Timeline, TunePitch
+from fifthwise.strings.errors import LineFault, StringsError, Unplayable
+from fifthwise.strings.fingering import COSTS, Costs, Fingering, Line, LineNote, finger_line
+from fifthwise.strings.frame import Level
+from fifthwise.strings.instrument import Instrument
+from fifthwise.strings.lines.beat import bar_label, on_beat
+from fifthwise.strings.lines.faults import fingered
+from fifthwise.theory import Key, SpelledPitch, degree_interval, nearest_interval, transpose
+
+__all__ = ["FittedTune", "fitted_tune", "one_pitch", "tune_line", "tune_wheres"]
+
+SEMITONES = 12
+FREE = "."
+
+
+@dataclass(frozen=True, slots=True)
+class FittedTune:
+    """A tune in the octave that suits an instrument, with its fingers.
+
+    Attributes
+    ----------
+    octave : int
+        Of the unmarked 1.
+    moved : int
+        Octaves from where the chart writes it; 0 where the tune floats.
+    """
+
+    line: Line
+    fingering: Fingering
+    octave: int
+    moved: int = 0
+
+
+def one_pitch(chart: Chart, key: Key, octave: int) -> SpelledPitch:
+    """The unmarked 1 of a key in the song, where the home key's lies in ``octave``.
+
+    After a change of key it is the one nearest to the home key's, up at a tritone.
+    """
+    home = SpelledPitch(chart.numbering.one(chart.key).fifths, octave)
+    one = SpelledPitch(chart.numbering.one(key).fifths, octave)
+    lift = nearest_interval(one.fifths - home.fifths).semitones
+    return SpelledPitch(one.fifths, octave + (home.midi + lift - one.midi) // SEMITONES)
+
+
+def tune_line(chart: Chart, timeline: Timeline, octave: int) -> Line:
+    """Take the tune of a song, as played, with its unmarked 1 in an octave.
+
+    Parameters
+    ----------
+    chart : Chart
+        Says what 1 is, and whence numbers count.
+    timeline : Timeline
+        Of the chart, unfolded.
+    octave : int
+        Octave of the unmarked 1 in the home key; 4 begins at middle C.
+
+    Raises
+    ------
+    LineFault
+        The song has no tune.
+    """
+    events = _sounding(timeline)
+    if not events:
+        raise LineFault("the song has no tune", chart.title or "tune", "Write its tune in 'tune:' lines")
+    ones = {key: one_pitch(chart, key, octave) for key in {event.key for event in events}}
+    notes = tuple(
+        _note(event, timeline.bars[event.bar], ones[event.key], starts)
+        for event, starts in zip(events, _phrase_starts(timeline, events), strict=True)
+    )
+    return Line(notes, timeline.bars[events[0].bar].tempo_bpm)
+
+
+def tune_wheres(timeline: Timeline) -> tuple[str, ...]:
+    """The bar of each note of ``tune_line``, as a fault names it."""
+    return tuple(bar_label(timeline.bars[event.bar]) for event in _sounding(timeline))
+
+
+def fitted_tune(
+    chart: Chart,
+    timeline: Timeline,
+    instrument: Instrument,
+    level: Level = "first",
+    *,
+    octave: int | None = None,
+    costs: Costs = COSTS,
+) -> FittedTune:
+    """Finger a song's tune in the octave asked for, the one it is written in, or the best one.
+
+    Parameters
+    ----------
+    octave : int, optional
+        Of the unmarked 1. Without it the tune stays in the chart's octave where the instrument can play it
+        there; where it cannot, or where the tune floats, it goes to the octave whose fingers cost least.
+
+    Raises
+    ------
+    LineFault
+        The song has no tune, a pin cannot be read, or more than two notes sound at once.
+    Unplayable
+        No octave can be played; says why in the one that comes nearest.
+    """
+    wheres = tune_wheres(timeline)
+
+    def fit(chosen: int) -> FittedTune:
+        line = tune_line(chart, timeline, chosen)
+        fingering = fingered(lambda: finger_line(line, instrument, level, costs=costs), wheres)
+        return FittedTune(line, fingering, chosen, 0 if chart.octave is None else chosen - chart.octave)
+
+    if octave is not None:
+        return fit(octave)
+    if chart.octave is not None:
+        try:
+            return fit(chart.octave)
+        except Unplayable:
+            pass
+    return _cheapest(fit, _octaves(tune_line(chart, timeline, 0), instrument))
+
+
+def _cheapest(fit: Callable[[int], FittedTune], octaves: Iterable[int]) -> FittedTune:
+    """The fit that costs least; of equal ones, and of the faults, the first."""
+    found: list[FittedTune] = []
+    fault: StringsError | None = None
+    for octave in octaves:
+        try:
+            found.append(fit(octave))
+        except Unplayable as each:
+            fault = fault or each
+    if found:
+        return min(found, key=lambda each: each.fingering.cost)
+    assert fault
+    raise fault
+
+
+def _octaves(line: Line, instrument: Instrument) -> list[int]:
+    """Octaves in which the tune lies on the strings, the most central first; the nearest where none does."""
+    sounds = [pitch.midi for note in line.notes for pitch in note.pitches]
+    low, high = min(sounds), max(sounds)
+    opens = [string.midi for string in instrument.strings]
+    bottom, top = min(opens), max(opens) + instrument.highest
+    centre = (bottom + max(opens)) // 2
+    ordered = sorted(range(-2, 10), key=lambda octave: abs((low + high) / 2 + SEMITONES * octave - centre))
+    lying = [o for o in ordered if bottom <= low + SEMITONES * o and high + SEMITONES * o <= top]
+    return lying or ordered[:1]
+
+
+def _sounding(timeline: Timeline) -> tuple[NoteEvent, ...]:
+    return tuple(event for event in timeline.notes if event.note.pitches)
+
+
+def _phrase_starts(timeline: Timeline, events: tuple[NoteEvent, ...]) -> Iterator[bool]:
+    ended, visit = Fraction(0), -1
+    for event in events:
+        bar = timeline.bars[event.bar]
+        yield bar.visit != visit or event.starts_at - ended >= bar.metre.tempo_unit
+        ended, visit = event.starts_at + event.length, bar.visit
+
+
+def _note(event: NoteEvent, bar: PlayedBar, one: SpelledPitch, phrase_start: bool) -> LineNote:
+    written = event.note
+    pins = written.fingers or (FREE,) * len(written.pitches)
+    rows = sorted(
+        ((_pitch(one, pitch), pitch.degree, pin) for pitch, pin in zip(written.pitches, pins, strict=True)),
+        key=lambda row: row[0].midi,
+    )
+    return LineNote(
+        tuple(row[0] for row in rows),
+        event.starts_at,
+        event.length,
+        slur=written.slur,
+        on_beat=on_beat(bar, event.starts_at),
+        phrase_start=phrase_start,
+        pins=tuple(row[2] for row in rows) if written.fingers else (),
+        degrees=tuple(row[1] for row in rows),
+    )
+
+
+def _pitch(one: SpelledPitch, pitch: TunePitch) -> SpelledPitch:
+    return transpose(one, degree_interval(pitch.degree, pitch.octave))
