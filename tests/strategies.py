@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
-from fifthwise.evening import LEVELS, SHOWS, Evening, Player, SetSong, part_names, part_of
+from fifthwise.evening import SHOWS, Evening, Player, SetSong, part_names, part_of
+from fifthwise.strings import LEVELS
 from fifthwise.theory import (
     MINOR_WAYS,
     MODES,

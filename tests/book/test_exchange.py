@@ -30,8 +30,9 @@ from fifthwise.book import (
     sung_by,
     versions,
 )
-from fifthwise.evening import LEVELS, SHOWS, Player, part_names, part_of, read_evening
+from fifthwise.evening import SHOWS, Player, part_names, part_of, read_evening
 from fifthwise.files import MANIFEST, FileFault
+from fifthwise.strings import LEVELS
 from fifthwise.voice import read_singer
 from tests.book.people import a_player, a_singer
 from tests.book.texts import chart_texts, tune

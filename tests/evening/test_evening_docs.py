@@ -3,7 +3,8 @@
 import re
 from pathlib import Path
 
-from fifthwise.evening import LEVELS, SHOWS, part_of, read_evening
+from fifthwise.evening import SHOWS, part_of, read_evening
+from fifthwise.strings import LEVELS
 
 PAGE = (Path(__file__).parents[2] / "docs" / "evening.md").read_text("utf-8")
 

@@ -8,6 +8,7 @@ from fifthwise.book import people
 from fifthwise.book.engine import Book
 from fifthwise.book.kinds import PLAYER, remove
 from fifthwise.evening import SHOWS, Player, part_of
+from fifthwise.strings import LEVELS
 
 __all__ = ["KeptPlayer", "add_player", "player", "player_of", "players", "remove_player", "save_player"]
 
@@ -87,7 +88,8 @@ def remove_player(book: Book, player_id: int, version: int) -> None:
 def player_of(row: RowMapping) -> Player:
     """The player that a row holds."""
     show = SHOWS[SHOWS.index(row["show"])]
-    return Player(row["name"], part_of(row["instrument"]), row["level"], show, row["capo"] == "yes")
+    level = None if row["level"] is None else LEVELS[LEVELS.index(row["level"])]
+    return Player(row["name"], part_of(row["instrument"]), level, show, row["capo"] == "yes")
 
 
 def _columns(player: Player) -> dict[str, str | None]:

@@ -9,13 +9,12 @@ from fifthwise.evening.evening import Evening, Player, SetSong
 from fifthwise.evening.names import file_name
 from fifthwise.evening.parts import Part, part_names, part_of
 from fifthwise.evening.read import PAPERS, read_evening
-from fifthwise.evening.read_people import LEVELS, SHOWS, read_players, read_singers
+from fifthwise.evening.read_people import SHOWS, read_players, read_singers
 from fifthwise.evening.sung import SungLine, read_sung, write_sung
 from fifthwise.evening.write import write_evening, write_players, write_singers
 
 __all__ = [
     "ISO_DATE",
-    "LEVELS",
     "PAPERS",
     "SHOWS",
     "Evening",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fifthwise.evening.parts import Part
 from fifthwise.page import Paper, Show
+from fifthwise.strings import Level
 from fifthwise.voice import Singer
 
 __all__ = ["Evening", "Player", "SetSong"]
@@ -25,7 +26,7 @@ class Player:
 
     name: str
     part: Part
-    level: str | None = None
+    level: Level | None = None
     show: Show = "both"
     capo: bool = False
 

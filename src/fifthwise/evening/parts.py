@@ -36,6 +36,8 @@ class Part:
         Whether it may take a capo.
     bowed : bool
         Whether it is a bowed string, whose players have a level.
+    fingerboard : str
+        The instrument whose anchors its page shows; empty for none.
     plays_bass : bool
         Whether a chord's bass is written as large as its root.
     """
@@ -48,6 +50,7 @@ class Part:
     tune: bool = False
     capo: bool = False
     bowed: bool = False
+    fingerboard: str = ""
     plays_bass: bool = False
 
 
@@ -60,7 +63,11 @@ def _parts() -> dict[str, Part]:
 def _part(name: str, row: dict[str, Any]) -> Part:
     written = Interval(*row.get("written", (0, 0)))
     switches = {switch: row.get(switch, False) for switch in ("tune", "capo", "bowed", "plays_bass")}
-    return Part(name, row["label"], tuple(row["words"]), written, row.get("show", "both"), **switches)
+    fingerboard = row.get("fingerboard", "")
+    return Part(
+        name, row["label"], tuple(row["words"]), written, row.get("show", "both"),
+        fingerboard=fingerboard, **switches,
+    )  # fmt: skip
 
 
 def part_names() -> tuple[str, ...]:

@@ -8,13 +8,13 @@ from fifthwise.evening.nodes import Gathered, compose, fields, text_of
 from fifthwise.evening.parts import Part, part_of
 from fifthwise.evening.words import one_of, yes_or_no
 from fifthwise.page import Show
+from fifthwise.strings import LEVELS
 from fifthwise.voice import Singer, SingerFault, read_singer
 
-__all__ = ["LEVELS", "SHOWS", "players_of", "read_players", "read_singers", "singers_of"]
+__all__ = ["SHOWS", "players_of", "read_players", "read_singers", "singers_of"]
 
 SINGER = ("usable", "comfort", "turns")
 PLAYER = ("instrument", "level", "show", "capo")
-LEVELS = ("first", "half", "third", "all")
 SHOWS: tuple[Show, ...] = ("numbers", "letters", "both", "roman")
 
 

@@ -37,6 +37,7 @@ def lay_out(chart: Chart, view: PageView = PageView(), *, columns: int | None = 
     columns = columns or natural_columns(chart.sections)
     written = tuple(_Layer(chart, reader, columns).sections())
     sections = tuple(section for section, _ in written)
+    strip = strip_lines(chart, reader)
     return Sheet(
         chart.title,
         chart.by or "",
@@ -48,10 +49,10 @@ def lay_out(chart: Chart, view: PageView = PageView(), *, columns: int | None = 
         columns,
         sections,
         road_map(chart, reader),
-        strip_lines(chart, reader),
+        strip,
         head_reads(chart, reader),
         head_notes(chart, reader),
-        legend(sections, view.show),
+        legend(sections, view.show, strip),
         tuple(dict.fromkeys(respelling for _, found in written for respelling in found)),
         sounds=printed_key(chart.key) if reader.moves else "",
         tempo_note=tempo_note(chart),

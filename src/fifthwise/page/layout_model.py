@@ -11,6 +11,8 @@ from fifthwise.page.layout_bar import Figure, SheetBar, SheetCue
 from fifthwise.page.layout_view import PageView
 
 __all__ = [
+    "AnchorBox",
+    "AnchorMark",
     "Bracket",
     "LegendItem",
     "Respelling",
@@ -114,6 +116,52 @@ class StripEntry:
 
 
 @dataclass(frozen=True, slots=True)
+class AnchorMark:
+    """One of the four chords' roots on the fingerboard.
+
+    Attributes
+    ----------
+    string : int
+        From the lowest, which is 0.
+    along : float
+        Its distance from the nut, in parts of the string's length.
+    joined : bool
+        Whether it lies under the finger of the start.
+    words, place : str
+        The way there as one player tells another, and the place alone: ``A, low first finger``.
+    """
+
+    number: Figure
+    string: int
+    along: float
+    joined: bool
+    words: str
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class AnchorBox:
+    """The fastest way to tonight's 1, 5, 4 and 6– on the player's instrument.
+
+    Attributes
+    ----------
+    strings : tuple of str
+        Names, the lowest first.
+    marks : tuple of AnchorMark
+        The start first.
+    ends : float
+        How much of the string is shown, in parts of its length.
+    position : str
+        Where the hand lies at the start.
+    """
+
+    strings: tuple[str, ...]
+    marks: tuple[AnchorMark, ...]
+    ends: float
+    position: str
+
+
+@dataclass(frozen=True, slots=True)
 class StripLine:
     """Tonight's 1, 4, 5 and 6– in one key.
 
@@ -123,11 +171,14 @@ class StripLine:
         The key as this page reads it: ``E♭``, ``C minor``.
     starts : str
         Where it begins: ``3rd chorus``; empty for the first key.
+    anchors : AnchorBox or None
+        Where they lie on the player's instrument.
     """
 
     key: str
     entries: tuple[StripEntry, ...]
     starts: str = ""
+    anchors: AnchorBox | None = None
 
 
 @dataclass(frozen=True, slots=True)

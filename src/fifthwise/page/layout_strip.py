@@ -1,6 +1,7 @@
 """The strip of a page: tonight's 1, 4, 5 and 6- in letters, for every key of the song."""
 
 from fifthwise.chart import Chart
+from fifthwise.page.layout_anchors import anchor_box
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_figure import letter_figure, number_figure
 from fifthwise.page.layout_model import StripEntry, StripLine
@@ -19,7 +20,8 @@ def strip_lines(chart: Chart, reader: Reader) -> tuple[StripLine, ...]:
 
 def _line(key: Key, starts: str, reader: Reader) -> StripLine:
     chords = called_chords(key, reader.numbering)
-    return StripLine(printed_key(reader.key(key)), tuple(_entry(c, key, reader) for c in chords), starts)
+    entries = tuple(_entry(chord, key, reader) for chord in chords)
+    return StripLine(printed_key(reader.key(key)), entries, starts, anchor_box(key, reader))
 
 
 def _entry(chord: NumberChord, key: Key, reader: Reader) -> StripEntry:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from fifthwise.strings import Level
 from fifthwise.theory import Interval
 
 __all__ = [
@@ -32,6 +33,10 @@ class PagePart:
         Player and instrument, any case: a cue for one of these stands on this page.
     bass_large : bool
         Whether the bass note of a letter chord is as large as its root.
+    fingerboard : str
+        The string instrument whose anchors the page shows; empty for none.
+    level : str
+        Where on it the player is at home.
     """
 
     label: str = ""
@@ -39,6 +44,8 @@ class PagePart:
     capo: int = 0
     names: tuple[str, ...] = ()
     bass_large: bool = False
+    fingerboard: str = ""
+    level: Level = "first"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from fifthwise.page.layout_bar import Figure, SheetBar, SheetSlot
-from fifthwise.page.layout_model import LegendItem, SheetSection
+from fifthwise.page.layout_model import LegendItem, SheetSection, StripLine
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
 from fifthwise.page.layout_view import Show
 
@@ -61,13 +61,23 @@ SIGNS = {
     "slide": "slide into the note",
     "chop": "chop",
     "tune-rest": "the tune rests",
+    "joined": "under one finger",
+    "apart": "another finger",
 }
 
 
-def legend(sections: Sequence[SheetSection], show: Show) -> tuple[LegendItem, ...]:
-    """The key to the signs that these sections use, in the order of ``SIGNS``."""
-    used = used_signs(sections, show)
+def legend(
+    sections: Sequence[SheetSection], show: Show, strip: Sequence[StripLine] = ()
+) -> tuple[LegendItem, ...]:
+    """The key to the signs that these sections and this strip use, in the order of ``SIGNS``."""
+    used = used_signs(sections, show) | set(_anchor_signs(strip))
     return tuple(LegendItem(sign, words) for sign, words in SIGNS.items() if sign in used)
+
+
+def _anchor_signs(strip: Sequence[StripLine]) -> Iterator[str]:
+    for line in strip:
+        if line.anchors is not None:
+            yield from ("joined" if mark.joined else "apart" for mark in line.anchors.marks)
 
 
 def used_signs(sections: Sequence[SheetSection], show: Show) -> frozenset[str]:

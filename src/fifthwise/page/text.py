@@ -57,6 +57,9 @@ def _head(sheet: Sheet) -> Iterator[str]:
             + (" (home)" if entry.home else "")
             for entry in line.entries
         )
+        if line.anchors:
+            ways = "; ".join(f"{mark.number.text}: {mark.words}" for mark in line.anchors.marks)
+            yield f"Under the fingers, {line.anchors.position}: {ways}"
     if sheet.road:
         yield "Form: " + ", ".join(map(_stop, sheet.road))
     yield from sheet.notes

@@ -92,7 +92,10 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
     """How a player reads a song: numbers or letters, transposed, with a capo where that helps."""
     fret = band_terms(call.chart.key).capo if player.capo else None
     names = (player.name, *player.part.words)
-    part = PagePart(player.part.label, player.part.written, fret or 0, names, player.part.plays_bass)
+    part = PagePart(
+        player.part.label, player.part.written, fret or 0, names, player.part.plays_bass,
+        player.part.fingerboard, player.level or "first",
+    )  # fmt: skip
     singer = call.singer.name if call.singer else ""
     return PageView(player.show, part, singer, paper, tune=player.part.tune)
 

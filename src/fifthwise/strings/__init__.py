@@ -4,7 +4,7 @@ Pure and light: tables that the package carries, frozen values, functions. ``str
 best fingers for a line, ``strings.lines`` makes lines over a chart, ``strings.bowing`` has the right hand.
 """
 
-from fifthwise.strings.anchor_words import finger_words, route_words
+from fifthwise.strings.anchor_words import anchor_words, finger_words, route_words
 from fifthwise.strings.anchors import Anchor, AnchorRoute, anchor_routes
 from fifthwise.strings.colours import OpenColour, OpenDegree, open_colours, open_degrees
 from fifthwise.strings.degrees import DegreePlace, degree_places
@@ -51,6 +51,7 @@ __all__ = [
     "TuningFault",
     "Unplayable",
     "anchor_routes",
+    "anchor_words",
     "degree_places",
     "finger_name",
     "finger_patterns",

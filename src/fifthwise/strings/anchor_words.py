@@ -7,7 +7,7 @@ from fifthwise.strings.instrument import Instrument
 from fifthwise.strings.naming import position_name, string_name
 from fifthwise.theory import Key, Numbering, write_number
 
-__all__ = ["finger_words", "route_words"]
+__all__ = ["anchor_words", "finger_words", "route_words"]
 
 ORDINALS = {"1": "first", "2": "second", "3": "third", "4": "fourth"}
 
@@ -33,7 +33,7 @@ def route_words(
     """
     lowers = numbering.lowers(key)
     told = (
-        f"{write_number(anchor.chord, lowers=lowers)}: {_anchor(instrument, anchor, route)}"
+        f"{write_number(anchor.chord, lowers=lowers)}: {anchor_words(instrument, anchor, route)}"
         for anchor in route.anchors
     )
     home = route.centre in instrument.frame.home
@@ -41,7 +41,8 @@ def route_words(
     return f"{place}{'. '.join(told)}."
 
 
-def _anchor(instrument: Instrument, anchor: Anchor, route: AnchorRoute) -> str:
+def anchor_words(instrument: Instrument, anchor: Anchor, route: AnchorRoute) -> str:
+    """Tell where one anchor of a way lies: ``D string, low first finger``, ``same finger, A string``."""
     string = f"{string_name(instrument, anchor.at.place.string)} string"
     if anchor.finger.finger == OPEN:
         return f"open {string}"

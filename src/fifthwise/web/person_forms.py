@@ -6,8 +6,9 @@ from typing import Generic, TypeVar
 
 from fifthwise.book import NameFault, checked_name
 from fifthwise.errors import FifthwiseError
-from fifthwise.evening import LEVELS, SHOWS, Part, PartFault, Player, part_of
+from fifthwise.evening import SHOWS, Part, PartFault, Player, part_of
 from fifthwise.page import printed
+from fifthwise.strings import LEVELS
 from fifthwise.theory import NoteFault, SpelledPitch, read_pitch
 from fifthwise.voice import Range, Singer
 
