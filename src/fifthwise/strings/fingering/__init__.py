@@ -6,6 +6,7 @@ from fifthwise.strings.fingering.line import Line, LineNote
 from fifthwise.strings.fingering.record import fingering_record, pin_text
 from fifthwise.strings.fingering.result import FingeredNote, Fingering, Shift, Stop
 from fifthwise.strings.fingering.unplayable import LEVEL_NAMES
+from fifthwise.strings.fingering.validate import fingering_faults
 
 __all__ = [
     "COSTS",
@@ -21,6 +22,7 @@ __all__ = [
     "Stop",
     "finger_choices",
     "finger_line",
+    "fingering_faults",
     "fingering_record",
     "fingerings",
     "pin_text",

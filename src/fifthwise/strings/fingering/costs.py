@@ -34,6 +34,9 @@ class Costs:
         A finger goes to another place on its string; nothing where that is a semitone.
     slide : float
         Taken off a shift of a semitone with the same finger.
+    substitute : float
+        Another finger takes a finger's place while the hand stays. It must be dear, but some double stops in
+        a row cannot do without.
     crossing, skip, slur_crossing : float
         Each string that the bow crosses; once where it leaves one out; each string crossed under a slur.
     hop, fifth : float
@@ -64,6 +67,7 @@ class Costs:
     beat_shift: float = 0.3
     same_finger: float = 0.5
     slide: float = 0.8
+    substitute: float = 3.0
     crossing: float = 0.5
     skip: float = 2.0
     slur_crossing: float = 0.3

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from fifthwise.strings.errors import LevelFault, LineFault
 from fifthwise.strings.fingering.alternatives import best_paths
+from fifthwise.strings.fingering.check import check_level, check_places
 from fifthwise.strings.fingering.costs import COSTS, LONG_S, SHORT_S, Costs
 from fifthwise.strings.fingering.layers import Layers
 from fifthwise.strings.fingering.line import Line, LineNote
@@ -15,12 +15,11 @@ from fifthwise.strings.fingering.reasons import shifts_of
 from fifthwise.strings.fingering.result import FingeredNote, Fingering
 from fifthwise.strings.fingering.search import Path, best_path
 from fifthwise.strings.fingering.unplayable import barred_fault, no_hand_fault
-from fifthwise.strings.frame import LEVELS, Level
+from fifthwise.strings.frame import Level
 from fifthwise.strings.instrument import Instrument
 
 __all__ = ["finger_choices", "finger_line", "fingerings"]
 
-MOST_AT_ONCE = 2
 Choices = tuple[LineNote, ...]
 
 
@@ -48,7 +47,7 @@ def finger_line(
     Unplayable
         A note lies beyond the strings or the level; says which, and the nearest way.
     LineFault
-        More than two notes at once, or a pin that cannot be read.
+        More than two notes at once, notes out of order, or a pin that cannot be read.
     LevelFault
         The level is not known.
 
@@ -83,6 +82,7 @@ def finger_choices(
     Unplayable, LineFault, LevelFault
         As ``finger_line``.
     """
+    check_level(level)
     if not places:
         return Fingering((), 0.0, ())
     layers = _layers(places, tempo_bpm, instrument, level, costs, harmonics=harmonics)
@@ -113,12 +113,13 @@ def fingerings(
     Unplayable, LineFault, LevelFault
         As ``finger_line``.
     """
+    check_level(level)
     if not line.notes:
-        return (Fingering((), 0.0, ()),)
+        return (Fingering((), 0.0, ()),)[:count]
     places = tuple((note,) for note in line.notes)
     layers = _layers(places, line.tempo_bpm, instrument, level, costs, harmonics=harmonics)
     found = tuple(_fingering(layers, places, path) for path in best_paths(layers, count))
-    if not found:
+    if count > 0 and not found:
         raise barred_fault(layers, places)
     return found
 
@@ -132,8 +133,7 @@ def _layers(
     *,
     harmonics: bool,
 ) -> Layers:
-    if level not in LEVELS:
-        raise LevelFault(f"'{level}' is no level", "level", f"Write {', '.join(LEVELS)}")
+    check_places(places, tempo_bpm)
     neck = neck_of(instrument, level, costs, harmonics=harmonics)
     numbers = tuple(_numbers(neck, places, tempo_bpm))
     return Layers(neck, numbers, tuple(_links(places, tempo_bpm)))
@@ -144,21 +144,10 @@ def _numbers(neck: Neck, places: tuple[Choices, ...], tempo_bpm: Fraction) -> It
     longest = _quarters(LONG_S, tempo_bpm)
     for at, choices in enumerate(places):
         where = f"note {at + 1}"
-        for note in choices:
-            _check(note, where)
         number = neck.number(choices, long=choices[0].length >= longest, where=where)
         if not neck.hands[number].hands:
             raise no_hand_fault(neck, choices, where)
         yield number
-
-
-def _check(note: LineNote, where: str) -> None:
-    if len(note.pitches) > MOST_AT_ONCE:
-        fix = "Keep two of them; a bow sounds two strings at once"
-        raise LineFault(f"{len(note.pitches)} notes at once", where, fix)
-    if note.pins and len(note.pins) != len(note.pitches):
-        what = f"{len(note.pins)} pins for {len(note.pitches)} notes at once"
-        raise LineFault(what, where, "Pin one finger a note, '.' where it is free")
 
 
 def _quarters(seconds: float, tempo_bpm: Fraction) -> float:

@@ -98,7 +98,10 @@ def hands_of(
         tuple(_placings(instrument, pitch, pin, harmonics=harmonics and len(pitches) == 1))
         for pitch, pin in zip(pitches, pins, strict=True)
     ]
+    unison = len(pitches) == 2 and pitches[0] == pitches[1] and pins[0] == pins[1]
     for placing in product(*placings):
+        if unison and placing[0].string > placing[1].string:
+            continue  # the same two places, named the other way round
         if _on_neighbours(placing):
             yield from _held(instrument, centres, pitches, placing, pins, costs, long=long)
 
@@ -176,8 +179,10 @@ def _all_open(
         return
     stops = tuple(Stop(place.string, 0, OPEN) for place in placing)
     for centre in centres:
-        shape = instrument.frame.shapes(centre)[0]
-        yield Hand(stops, centre, shape, _away(instrument, centre, costs) + costs.long_open * long)
+        # The thumb may stay on the strings meanwhile, or behind the neck.
+        shapes = {shape.by_thumb: shape for shape in reversed(instrument.frame.shapes(centre))}
+        for shape in shapes.values():
+            yield Hand(stops, centre, shape, _away(instrument, centre, costs) + costs.long_open * long)
 
 
 def _fingers(

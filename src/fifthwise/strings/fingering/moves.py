@@ -108,9 +108,9 @@ def _finger_cost(
     finger, fingers = before.fingers[:, old, None], after.fingers[None, :, new]
     used = (finger != OPEN) & (fingers != OPEN) & (string != NO_STRING) & (strings != NO_STRING)
     same_string, same_finger, apart = string == strings, finger == fingers, np.abs(stops - stop)
-    out_of_order = (fingers - finger) * (stops - stop) < 0
-    substituted = (apart == 0) & ~same_finger
-    total = np.where(used & same_string & ~shifted & (out_of_order | substituted), np.inf, 0.0)
+    held = used & same_string & ~shifted
+    total = np.where(held & ((fingers - finger) * (stops - stop) < 0), np.inf, 0.0)
+    total += np.where(held & (apart == 0) & ~same_finger, costs.substitute, 0.0)
     carried = used & same_string & same_finger & (apart > 0)
     total += np.where(carried & (apart > 1), costs.same_finger, 0.0)
     total -= np.where(carried & (apart == 1) & shifted, costs.slide, 0.0)

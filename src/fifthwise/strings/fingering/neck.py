@@ -1,6 +1,7 @@
 """An instrument's hands and moves at one level, made once and kept while the program runs."""
 
 from functools import lru_cache
+from threading import Lock
 from typing import TypeAlias
 
 from fifthwise.strings.fingering.costs import Costs
@@ -30,6 +31,7 @@ class Neck:
         self.hands: list[Hands] = []
         self._numbers: dict[tuple[bool, Asked], int] = {}
         self._moves: dict[tuple[int, int], Moves] = {}
+        self._lock = Lock()
 
     def number(self, choices: tuple[LineNote, ...], *, long: bool, where: str) -> int:
         """The number of the hands that play one of ``choices``.
@@ -40,15 +42,22 @@ class Neck:
             A pin cannot be read, or names a string that is not there.
         """
         asked = long, tuple((note.pitches, note.pins, note.cost) for note in choices)
-        if asked not in self._numbers:
-            found = [
+        found = self._numbers.get(asked)
+        return self._add(asked, choices, where) if found is None else found
+
+    def _add(self, asked: tuple[bool, Asked], choices: tuple[LineNote, ...], where: str) -> int:
+        made = gather(
+            [
                 (at, note.pitches, note.cost, hand)
                 for at, note in enumerate(choices)
-                for hand in self._ways(note, long=long, where=where)
+                for hand in self._ways(note, long=asked[0], where=where)
             ]
-            self._numbers[asked] = len(self.hands)
-            self.hands.append(gather(found))
-        return self._numbers[asked]
+        )
+        # Two searches at a time must not give one number to different hands.
+        with self._lock:
+            self.hands.append(made)
+            self._numbers[asked] = len(self.hands) - 1
+            return self._numbers[asked]
 
     def _ways(self, note: LineNote, *, long: bool, where: str) -> list[Hand]:
         pins = pins_of(note, self.instrument, where)

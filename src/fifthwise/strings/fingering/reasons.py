@@ -1,13 +1,14 @@
 """Why the hand shifts: told by what would have been without the shift."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 
 from fifthwise.strings.fingering.hands import Hand
 from fifthwise.strings.fingering.layers import Layers
+from fifthwise.strings.fingering.line import LineNote
 from fifthwise.strings.fingering.result import FingeredNote, Shift
 from fifthwise.strings.fingering.search import Path
 from fifthwise.strings.frame import OPEN
@@ -33,7 +34,8 @@ def _reason(layers: Layers, path: Path, notes: tuple[FingeredNote, ...], start: 
         if not _rows_there(layers, path, at, old).size:
             pitches = " with ".join(str(pitch) for pitch in notes[at].note.pitches)
             ahead = "" if at == start else f" {_ahead(at - start)}"
-            return f"{pitches}{ahead} is out of reach in {position_name(old)} position"
+            pinned = " as pinned" if _free_rows_there(layers, notes[at].note, old) else ""
+            return f"{pitches}{ahead}{pinned} is out of reach in {position_name(old)} position"
     stayed = _stayed(layers, path, start, end, old)
     if stayed is None:
         return f"the fingers would cross in {position_name(old)} position"
@@ -53,6 +55,15 @@ def _rows_there(
     hands = layers.hands(at)
     same = hands.choices == hands.choices[path.rows[at]]
     return np.flatnonzero(same & (hands.centres == centre))
+
+
+def _free_rows_there(layers: Layers, note: LineNote, centre: int) -> bool:
+    """Whether a hand at a centre could play a note but for its pins."""
+    if not note.pins:
+        return False
+    neck = layers.neck
+    free = neck.number((replace(note, pins=()),), long=False, where="")
+    return bool((neck.hands[free].centres == centre).any())
 
 
 def _stayed(layers: Layers, path: Path, start: int, end: int, centre: int) -> list[int] | None:
