@@ -1,5 +1,6 @@
 """Made-up values for the laws: one function a value type, each named after its type in the plural."""
 
+import dataclasses
 import functools
 import itertools
 from fractions import Fraction
@@ -7,7 +8,8 @@ from fractions import Fraction
 from hypothesis import strategies as st
 
 from fifthwise.evening import SHOWS, Evening, Player, SetSong, part_names, part_of
-from fifthwise.strings import LEVELS
+from fifthwise.strings import LEVELS, Place, instrument_names, instrument_of, midi_at, tuned
+from fifthwise.strings.fingering import COSTS, Costs, Line, LineNote
 from fifthwise.theory import (
     MINOR_WAYS,
     MODES,
@@ -170,3 +172,66 @@ def evenings(draw):
     running = tuple(draw(st.lists(songs, max_size=5)))
     paper = draw(st.sampled_from(["a4", "letter"]))
     return Evening(draw(people_names()), date, tuple(sung_by), tuple(played_by), running, paper)
+
+
+def instruments():
+    """Every instrument, and some in tunings of fiddlers."""
+    known = st.sampled_from(instrument_names()).map(instrument_of)
+    retuned = st.sampled_from(("AEAE", "GDGD", "AEAC#")).map(
+        lambda text: tuned(instrument_of("violin"), text)
+    )
+    return known | retuned
+
+
+def costs():
+    """Tables of weights, the one in use among them; a substitution is never barred."""
+    weight = st.integers(0, 12).map(lambda quarters: quarters / 4)
+    return st.just(COSTS) | st.builds(Costs, **{field.name: weight for field in dataclasses.fields(Costs)})
+
+
+@st.composite
+def lines(draw, instrument, highest=9, most=4, pinned=True):
+    """Short lines of an instrument: single notes and double stops, slurs, rests, long and short notes, pins.
+
+    No stop lies above ``highest``; most lines can be played, but not all.
+    """
+    notes, at = [], Fraction(0)
+    for _ in range(draw(st.integers(2, most))):
+        places = draw(_line_places(instrument, highest))
+        pitches = tuple(draw(_spelled(midi_at(instrument, place))) for place in places)
+        length = draw(st.sampled_from((Fraction(1, 4), Fraction(1), Fraction(2))))
+        pins = draw(_pins(instrument, places)) if pinned else ()
+        notes.append(LineNote(pitches, at, length, *(draw(st.booleans()) for _ in range(3)), pins))
+        at += length + draw(st.sampled_from((Fraction(0), Fraction(0), Fraction(1, 2))))
+    return Line(tuple(notes))
+
+
+@st.composite
+def _line_places(draw, instrument, highest):
+    """One place, or two on strings side by side, the lower pitch first."""
+    place = Place(draw(st.integers(0, len(instrument.strings) - 1)), draw(st.integers(0, highest)))
+    if place.string == 0 or draw(st.integers(0, 3)):
+        return (place,)
+    apart = draw(st.integers(-8, 5))
+    other = Place(place.string - 1, min(highest, max(0, place.stop + apart)))
+    return tuple(sorted((place, other), key=lambda each: midi_at(instrument, each)))
+
+
+def _spelled(midi):
+    """Spellings of a sound."""
+    octave = midi // 12 - 1
+    spellings = [SpelledPitch(fifths, octave + away) for fifths in range(-5, 9) for away in (-1, 0, 1)]
+    return st.sampled_from([pitch for pitch in spellings if pitch.midi == midi])
+
+
+@st.composite
+def _pins(draw, instrument, places):
+    """No pins, or one a place: free, a finger, its string, or both."""
+    if draw(st.integers(0, 2)):
+        return ()
+    names = [instrument.strings[place.string] for place in places]
+    fingers = ["0" if place.stop == 0 else draw(st.sampled_from("1234")) for place in places]
+    texts = [
+        (".", finger, str(own.name), f"{own}{finger}") for own, finger in zip(names, fingers, strict=True)
+    ]
+    return tuple(draw(st.sampled_from((".", ".", *each))) for each in texts)

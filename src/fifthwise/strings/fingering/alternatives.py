@@ -64,10 +64,12 @@ def best_paths(layers: Layers, count: int) -> Iterator[Path]:
 
 
 def _shown(layers: Layers, note: int) -> Ints:
-    """Number what each row of a layer shows."""
+    """Number what each row of a layer shows; the two of a unison in either order are one."""
     numbers: dict[object, int] = {}
     hands = layers.hands(note)
-    keys = ((int(choice), hand.stops) for choice, hand in zip(hands.choices, hands.hands, strict=True))
+    keys = (
+        (int(choice), frozenset(hand.stops)) for choice, hand in zip(hands.choices, hands.hands, strict=True)
+    )
     return np.array([numbers.setdefault(key, len(numbers)) for key in keys], dtype=np.int64)
 
 

@@ -98,10 +98,7 @@ def hands_of(
         tuple(_placings(instrument, pitch, pin, harmonics=harmonics and len(pitches) == 1))
         for pitch, pin in zip(pitches, pins, strict=True)
     ]
-    unison = len(pitches) == 2 and pitches[0] == pitches[1] and pins[0] == pins[1]
     for placing in product(*placings):
-        if unison and placing[0].string > placing[1].string:
-            continue  # the same two places, named the other way round
         if _on_neighbours(placing):
             yield from _held(instrument, centres, pitches, placing, pins, costs, long=long)
 
