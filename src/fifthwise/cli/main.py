@@ -15,6 +15,7 @@ COMMANDS = {
     "letters": "Numbers to chords.",
     "page": "One song's page: PDF, HTML or text.",
     "keys": "The keys that suit a singer.",
+    "finger": "The best fingers for a line.",
     "import": "A chart in letters to chart text.",
     "set": "Everyone's book for an evening.",
     "check": "Faults of chart and evening files.",
@@ -28,6 +29,7 @@ Examples:
   fifthwise letters "1 4 5/7 6-7 b7 5" --key Ab    Ab Db Eb/G Fm7 Gb Eb
   fifthwise page song.chart.md --key A --out song.pdf
   fifthwise keys song.chart.md --usable F3-D5 --comfort A3-Bb4
+  fifthwise finger "5, 6, 1 2 3 (5 3) 1 -" --key Ab --instrument viola
   fifthwise set evening.set.yaml --out books
 """
 

@@ -7,6 +7,7 @@ from fifthwise.page.evening_pages import (
     printed_date,
     title_record,
 )
+from fifthwise.page.finger_text import finger_text
 from fifthwise.page.html import (
     SetPage,
     Theme,
@@ -81,6 +82,7 @@ __all__ = [
     "book_pictures",
     "chart_html",
     "chart_record",
+    "finger_text",
     "font_file",
     "html_page",
     "key_read",

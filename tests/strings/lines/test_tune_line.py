@@ -112,9 +112,9 @@ def test_a_floating_tune_takes_the_octave_that_costs_least(level):
 
 
 def test_a_note_that_no_hand_reaches_is_told_with_its_bar():
-    """The fault names the bar and its section, not the note's number."""
+    """The fault names the bar, its section, and the note in it."""
     chart, timeline = song("# verse\n1 | 4\ntune: 1 2 3 4 | 1''' - - -", key="G", octave=4)
-    with pytest.raises(Unplayable, match=r"bar 2 \(verse\): G7 lies above"):
+    with pytest.raises(Unplayable, match=r"bar 2 \(verse\), note 1: G7 lies above"):
         fitted_tune(chart, timeline, VIOLIN, octave=4)
 
 
@@ -132,5 +132,5 @@ def test_repeats_and_verses_are_played_out_and_each_note_knows_its_bar():
     chart, timeline = song("# a\n|: 1 | 4 :|\ntune: 1 - - - | 6 - - 0")
     line = tune_line(chart, timeline, 4)
     assert sounds(line) == ["G4", "E5", "G4", "E5"]
-    assert tune_wheres(timeline) == tuple(f"bar {number} (a)" for number in (1, 2, 3, 4))
+    assert tune_wheres(timeline) == tuple(f"bar {number} (a), note 1" for number in (1, 2, 3, 4))
     assert line.tempo_bpm == Fraction(100)

@@ -6,6 +6,7 @@ metre names its groups, a beat of the hand is a group: eighths alone say nothing
 
 from bisect import bisect_right
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
 
 from fifthwise.chart import PlayedBar, Timeline
@@ -16,6 +17,7 @@ __all__ = ["Bars", "bar_label", "beat_starts", "on_beat", "within"]
 EIGHTH = Fraction(1, 2)
 
 
+@lru_cache(maxsize=64)
 def beat_starts(metre: Metre) -> tuple[Fraction, ...]:
     """Where the felt beats of a full bar begin, in quarters; the groups of an uneven metre."""
     if metre.groups:
@@ -30,7 +32,10 @@ def within(bar: PlayedBar, at: Fraction) -> Fraction:
 
 def on_beat(bar: PlayedBar, at: Fraction) -> bool:
     """Whether a time lies on a felt beat of its bar."""
-    return within(bar, at) in beat_starts(bar.metre)
+    into = within(bar, at)
+    if bar.metre.groups:
+        return into in beat_starts(bar.metre)
+    return (into / bar.metre.beat).denominator == 1
 
 
 def bar_label(bar: PlayedBar) -> str:

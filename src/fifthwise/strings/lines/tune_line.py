@@ -4,6 +4,7 @@ Chops have no pitch and are left out, as are grace notes; slides are fingered as
 with the first note, with a section, and after a rest of a felt beat.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -81,8 +82,13 @@ def tune_line(chart: Chart, timeline: Timeline, octave: int) -> Line:
 
 
 def tune_wheres(timeline: Timeline) -> tuple[str, ...]:
-    """The bar of each note of ``tune_line``, as a fault names it."""
-    return tuple(bar_label(timeline.bars[event.bar]) for event in _sounding(timeline))
+    """The bar of each note of ``tune_line`` and its place there, as a fault names them."""
+    told: Counter[int] = Counter()
+    wheres = []
+    for event in _sounding(timeline):
+        told[event.bar] += 1
+        wheres.append(f"{bar_label(timeline.bars[event.bar])}, note {told[event.bar]}")
+    return tuple(wheres)
 
 
 def fitted_tune(
@@ -93,6 +99,7 @@ def fitted_tune(
     *,
     octave: int | None = None,
     costs: Costs = COSTS,
+    harmonics: bool = False,
 ) -> FittedTune:
     """Finger a song's tune in the octave asked for, the one it is written in, or the best one.
 
@@ -111,9 +118,12 @@ def fitted_tune(
     """
     wheres = tune_wheres(timeline)
 
+    def _finger(line: Line) -> Fingering:
+        return finger_line(line, instrument, level, costs=costs, harmonics=harmonics)
+
     def fit(chosen: int) -> FittedTune:
         line = tune_line(chart, timeline, chosen)
-        fingering = fingered(lambda: finger_line(line, instrument, level, costs=costs), wheres)
+        fingering = fingered(lambda: _finger(line), wheres)
         return FittedTune(line, fingering, chosen, 0 if chart.octave is None else chosen - chart.octave)
 
     if octave is not None:
