@@ -63,7 +63,8 @@ def _held(note, stops, centre, instrument, costs, long):
     stopped = [each for each in stops if each[2] != 0]
     if not _possible(note, stops, stopped, instrument):
         return
-    there = costs.height * max(0, centre - max(frame.home)) + (0 if centre in frame.home else costs.away)
+    there = costs.height * max(0, centre - max(frame.home)) + costs.high * max(0, centre - 7)
+    there += 0 if centre in frame.home else costs.away
     if not stopped:
         for thumb in {shape.by_thumb for shape in frame.shapes(centre)}:
             yield Held(stops, centre, thumb, there + costs.long_open * long)  # once for both strings

@@ -6,8 +6,9 @@ Journal 13(3), 1989 (from memory); the values are ours, to begin with, and tuned
 
 from dataclasses import dataclass
 
-__all__ = ["COSTS", "LONG_S", "SHORT_S", "Costs"]
+__all__ = ["COSTS", "FOURTH_POSITION", "LONG_S", "SHORT_S", "Costs"]
 
+FOURTH_POSITION = 7  # the hand's centre in it
 # A note at least so long wants vibrato; one shorter leaves no time for a shift. Seconds; ours.
 LONG_S, SHORT_S = 0.75, 0.2
 
@@ -47,8 +48,10 @@ class Costs:
         An open string on a long note, which cannot have vibrato.
     height : float
         Each semitone that the hand lies above first position.
+    high : float
+        Added for each semitone that it lies above fourth position, where the body is in its way.
     away : float
-        A hand away from home, first position.
+        A hand away from home, first position, so that flat keys do not drift to half position.
     spelling : float
         Another finger than the note's letter gives in first position.
     barre : float
@@ -77,7 +80,8 @@ class Costs:
     long_fourth: float = 0.4
     long_open: float = 0.8
     height: float = 0.08
-    away: float = 0.25
+    high: float = 0.12
+    away: float = 0.2
     spelling: float = 0.4
     barre: float = 0.2
     harmonic: float = 0.6

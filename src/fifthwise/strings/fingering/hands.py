@@ -11,7 +11,7 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from fifthwise.strings.fingering.costs import Costs
+from fifthwise.strings.fingering.costs import FOURTH_POSITION, Costs
 from fifthwise.strings.fingering.pins import Pin
 from fifthwise.strings.fingering.result import Stop
 from fifthwise.strings.frame import OPEN, HandShape
@@ -209,7 +209,8 @@ def _can_hold(placing: tuple[_Placing, ...], fingers: tuple[int, int]) -> bool:
 def _away(instrument: Instrument, centre: int, costs: Costs) -> float:
     """What it costs to be there, whatever is played."""
     home = instrument.frame.home
-    return costs.height * max(0, centre - max(home)) + (0.0 if centre in home else costs.away)
+    high = costs.height * max(0, centre - max(home)) + costs.high * max(0, centre - FOURTH_POSITION)
+    return high + (0.0 if centre in home else costs.away)
 
 
 def _holding(
