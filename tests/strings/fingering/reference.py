@@ -89,7 +89,9 @@ def _possible(note, stops, stopped, instrument):
     if len(stopped) < 2:
         return True
     (_, low, one, _), (_, high, other, _) = stopped
-    return (low == high) == (one == other) and (high - low) * (other - one) >= 0
+    if low == high or one == other:
+        return low == high and one == other
+    return 0 < (high - low) / (other - one) <= 3  # a minor third between neighbouring fingers
 
 
 def _pinned(pin, string, finger, instrument):

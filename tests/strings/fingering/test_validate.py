@@ -131,6 +131,17 @@ def test_the_higher_finger_is_nearer_to_the_bridge():
     assert "the higher finger lies nearer to the bridge" in faults(crossed)
 
 
+def test_neighbouring_fingers_lie_no_more_than_a_minor_third_apart():
+    """The third finger low and the fourth high, a major third away, is no hand for a double stop.
+
+    Source: from memory; finger patterns are counted with gaps up to a minor third.
+    """
+    found = sound("Bb4+C5")
+    assert [(stop.finger, stop.stop) for stop in found.notes[0].stops] == [(4, 8), (2, 3)]
+    wide = with_stop(found, 0, 1, stop=4, finger=3)
+    assert "fingers 4 and 3 do not lie 4 semitones apart" in faults(wide)
+
+
 def test_every_pitch_has_a_stop():
     """A double stop has two."""
     broken = with_note(sound("B3+G4"), 0, stops=sound("B3").notes[0].stops)

@@ -26,6 +26,8 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 NO_STRING = -9  # a column that a row does not use
 HIGHEST_PARTIAL = 4  # higher harmonics are unusual on short strings
+# Semitones between neighbouring fingers that hold two strings: a minor third. From memory.
+WIDEST_GAP = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,11 +201,13 @@ def _fingers(
 
 
 def _can_hold(placing: tuple[_Placing, ...], fingers: tuple[int, int]) -> bool:
-    """Whether two fingers can stop two strings: the finger nearer the bridge has the higher number."""
+    """Whether two fingers can stop two strings: the higher one nearer the bridge, and not too far away."""
     if OPEN in fingers:
         return True
-    higher = placing[1].stop - placing[0].stop
-    return (fingers[1] - fingers[0]) * higher > 0 or (higher == 0 and fingers[0] == fingers[1])
+    higher, apart = placing[1].stop - placing[0].stop, fingers[1] - fingers[0]
+    if higher == 0 or apart == 0:
+        return higher == apart
+    return apart * higher > 0 and abs(higher) <= WIDEST_GAP * abs(apart)
 
 
 def _away(instrument: Instrument, centre: int, costs: Costs) -> float:

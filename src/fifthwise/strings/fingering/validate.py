@@ -18,6 +18,7 @@ from fifthwise.theory import SpelledPitch
 __all__ = ["fingering_faults"]
 
 SEMITONES = 12
+MINOR_THIRD = 3
 
 
 def fingering_faults(fingering: Fingering, instrument: Instrument, level: Level) -> tuple[str, ...]:
@@ -123,6 +124,9 @@ def _together_faults(one: Stop, other: Stop) -> Iterator[str]:
         yield f"finger {one.finger} is in two places at once"
     if (one.stop - other.stop) * (one.finger - other.finger) < 0:
         yield "the higher finger lies nearer to the bridge"
+    apart = abs(one.stop - other.stop)
+    if one.finger != other.finger and apart > MINOR_THIRD * abs(one.finger - other.finger):
+        yield f"fingers {one.finger} and {other.finger} do not lie {apart} semitones apart"
 
 
 def _pin_faults(note: FingeredNote, instrument: Instrument) -> Iterator[str]:
