@@ -70,8 +70,9 @@ def _ways(neck: Neck, note: LineNote) -> Iterator[str]:
         moved = _moved(note, octave)
         if _has_hand(neck, moved):
             yield f"Play it an octave {word}, {_named(moved)}"
-    if len(note.pitches) == 2 and _has_hand(neck, _alone(note, note.pitches[1])):
-        yield f"Play {note.pitches[1]} alone"
+    alone = [pitch for pitch in note.pitches if _has_hand(neck, _alone(note, pitch))]
+    if len(note.pitches) == 2 and alone:
+        yield f"Play {alone[-1]} alone"
 
 
 def _wider(neck: Neck, level: Level) -> Neck:
