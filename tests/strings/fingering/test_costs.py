@@ -91,6 +91,12 @@ def test_out_of_first_position_spelling_is_nothing():
     assert cost({"spelling": 1}, "C5:A1", "third") == 0
 
 
+@pytest.mark.parametrize(("text", "expected"), [("E6:E1", 0.5), ("B5:E1", 0)])
+def test_above_fourth_position_the_hand_is_dearer(text, expected):
+    """The first finger on stop 12 lies five semitones above fourth position, on stop 7 in it."""
+    assert cost({"high": 0.1}, text, "all") == pytest.approx(expected)
+
+
 def test_a_harmonic_costs_what_it_costs():
     """D6 as the fourth partial of the D string, under the third finger."""
     costs = Costs(**{**FREE, "harmonic": 1})
@@ -117,4 +123,4 @@ def test_how_long_a_note_is_depends_on_the_tempo(tempo, expected):
 def test_every_weight_has_its_case():
     """A new weight needs one here."""
     tried = {weight for weights, _, _ in SHIFTING + STAYING for weight in weights}
-    assert tried | {"harmonic"} == set(FREE)
+    assert tried | {"high", "harmonic"} == set(FREE)
