@@ -1,5 +1,7 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
+from fifthwise.page.board import board_part, board_svg
+from fifthwise.page.board_view import BoardSubject, BoardView
 from fifthwise.page.evening_pages import (
     RunningSong,
     key_read,
@@ -53,6 +55,8 @@ from fifthwise.page.typst_book import PdfStandard, book_pages, book_pictures
 __all__ = [
     "SIGNS",
     "BarLine",
+    "BoardSubject",
+    "BoardView",
     "Bracket",
     "Figure",
     "LegendItem",
@@ -78,6 +82,8 @@ __all__ = [
     "StripLine",
     "Theme",
     "TuneFigure",
+    "board_part",
+    "board_svg",
     "book_pages",
     "book_pictures",
     "chart_html",

@@ -23,7 +23,8 @@ HEAD = (
 # Print takes the attributes alone, and is black on white.
 DARK = (
     "<style>@media (prefers-color-scheme: dark){"
-    ".fifthwise-voice{color:#f3ebdd}.fifthwise-voice .paper{fill:#0e100f}}</style>"
+    ".fifthwise-picture{color:#f3ebdd}.paper{fill:#0e100f}.second{fill:#b5ac9c}.rule{stroke:#7d776c}"
+    ".hair{stroke:#3b3c38}}</style>"
 )
 
 
@@ -65,7 +66,7 @@ def picture(width: float, height: float, title: str, text: str, parts: Iterable[
     """A whole picture in its margins, with its name and its account in words for those who hear it."""
     width, height = width + 2 * MARGIN, height + 2 * MARGIN
     head = HEAD.format(at=number(-MARGIN), w=number(width), h=number(height))
-    style = f' class="fifthwise-voice" font-family="{FONTS}" color="#000" fill="currentColor"'
+    style = f' class="fifthwise-picture" font-family="{FONTS}" color="#000" fill="currentColor"'
     named = f"<title>{escape(title)}</title><desc>{escape(text)}</desc>"
     paper = rect(-MARGIN, -MARGIN, width, height, class_="paper", fill="#fff")
     return f'{head}{style} style="font-synthesis:none">{named}{DARK}{paper}{"".join(parts)}</svg>'

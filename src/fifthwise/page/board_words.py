@@ -1,0 +1,59 @@
+"""A fingerboard in words: its title, and an account for those who hear it."""
+
+from collections.abc import Sequence
+
+from fifthwise.page.board_marks import Mark, chord_label
+from fifthwise.page.board_view import BoardSubject, BoardView
+from fifthwise.page.text_signs import printed, printed_key, printed_prose
+from fifthwise.strings import OPEN, AnchorRoute, finger_words, position_name, route_words, string_name
+from fifthwise.theory import to_letters, write_letters
+
+__all__ = ["board_account", "board_subtitle", "board_title"]
+
+
+def board_title(subject: BoardSubject) -> str:
+    """``B♭ on the violin``."""
+    return f"{printed_key(subject.key)} on the {subject.instrument.label.lower()}"
+
+
+def board_subtitle(subject: BoardSubject, view: BoardView, routes: Sequence[AnchorRoute]) -> tuple[str, ...]:
+    """What of it is shown, in short sentences: the chord, the way to the anchors, or the position."""
+    if view.path is not None:
+        count = len(view.path.notes)
+        return (f"{count} note{'s' if count > 1 else ''}",)
+    if routes:
+        told = route_words(subject.instrument, routes[0], subject.key, subject.numbering)
+        return tuple(printed_prose(told).replace("-:", "–:").rstrip(".").split(". "))
+    chord = () if view.chord is None else (_chord(subject, view),)
+    return (", ".join((*chord, f"{position_name(view.hand(subject.instrument))} position")),)
+
+
+def _chord(subject: BoardSubject, view: BoardView) -> str:
+    assert view.chord is not None
+    letters = write_letters(to_letters(view.chord, subject.numbering.one(subject.key)))
+    return f"{chord_label(subject, view.chord)} is {printed(letters)}"
+
+
+def board_account(
+    subject: BoardSubject, view: BoardView, marks: Sequence[Mark], routes: Sequence[AnchorRoute]
+) -> str:
+    """The picture for those who hear it: what is on each string, from the nut."""
+    parts = [f"{sentence}." for sentence in board_subtitle(subject, view, routes)]
+    for string in range(len(subject.instrument.strings)):
+        here = [mark for mark in marks if mark.place.string == string]
+        if here:
+            name = printed(string_name(subject.instrument, string))
+            parts.append(f"{name} string: {'; '.join(map(_spoken, here))}.")
+    return " ".join(parts)
+
+
+def _spoken(mark: Mark) -> str:
+    return f"{mark.text} {_place(mark)}"
+
+
+def _place(mark: Mark) -> str:
+    if mark.place.stop == 0:
+        return "open"
+    if mark.finger is not None and mark.finger.finger != OPEN:
+        return finger_words(mark.finger)
+    return f"{mark.place.stop} half step{'s' if mark.place.stop > 1 else ''} up"
