@@ -120,7 +120,7 @@ def _head(drawing: _Drawing, ink: Ink) -> tuple[list[str], float]:
     told = board_subtitle(drawing.subject, drawing.view, drawing.routes)
     for text in chain.from_iterable(broken(sentence, width, 15) for sentence in told):
         y += 20
-        parts.append(words(0, y, text, 15, **ink.text("second")))
+        parts.append(words(0, y, text, 15, **ink.paint(fill="second")))
     return parts, y + 16
 
 
@@ -147,7 +147,7 @@ def _upright(drawing: _Drawing, top: float) -> Neck:
     strings, stops = len(instrument.strings), view.highest(instrument)
     size = sign_size(stops, WIDEST_GAP)
     left = size * 1.3 + (SIDE if drawing.fingers else 2)
-    right = size * 1.3 + (MM if view.mm else LABEL if view.path or view.harmonics else 2)
+    right = size * 1.3 + 2 + (MM if view.mm else 0) + (LABEL if view.path or view.harmonics else 0)
     gap = min(WIDEST_GAP, max(NARROWEST_GAP, (WIDTH - left - right) / max(1, strings - 1)))
     nut = top + 23 + size * 2.2 + 13
     middle = left + gap * (strings - 1) / 2
@@ -169,14 +169,20 @@ def _board(drawing: _Drawing, neck: Neck, ink: Ink) -> Iterator[Iterator[str]]:
     yield neck_lines(neck, ink)
     yield string_names(neck, instrument, ink)
     if view.mm:
-        yield distances(neck, instrument, ink)
+        yield distances(neck, instrument, WIDTH, ink)
     if view.path is None:
         yield fingers(neck, drawing.marks, ink)
         yield route_lines(neck, drawing.routes, ink)
     else:
         yield path_line(neck, view.path, ink)
-    yield (sign(mark, *neck.at(mark.place.string, mark.place.stop), neck.size, ink) for mark in drawing.marks)
+    yield _signs(drawing, neck, ink)
     if view.harmonics:
         yield harmonic_signs(drawing.subject, view, neck, ink)
     if view.path is not None:
         yield path_labels(neck, view.path, ink)
+
+
+def _signs(drawing: _Drawing, neck: Neck, ink: Ink) -> Iterator[str]:
+    for mark in drawing.marks:
+        place = mark.place
+        yield sign(mark, *neck.at(place.string, place.stop), neck.size, ink, place)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from fifthwise.page.board_marks import degree_label
-from fifthwise.page.board_neck import Neck
+from fifthwise.page.board_neck import ACROSS, Neck
 from fifthwise.page.board_signs import Ink, diamond
 from fifthwise.page.board_view import BoardSubject, BoardView
 from fifthwise.strings import HARMONICS
@@ -12,7 +12,7 @@ from fifthwise.theory import chord_degrees, note_of
 __all__ = ["harmonic_signs"]
 
 HIGHEST_PARTIAL = 4
-HALF, BESIDE = 11.0, 12.0
+HALF = 11.0
 
 
 def harmonic_signs(subject: BoardSubject, view: BoardView, neck: Neck, ink: Ink) -> Iterator[str]:
@@ -26,6 +26,6 @@ def harmonic_signs(subject: BoardSubject, view: BoardView, neck: Neck, ink: Ink)
             if degree is None or harmonic.partial > HIGHEST_PARTIAL or harmonic.touch > neck.stops + 0.5:
                 continue
             x, y = neck.point(string, neck.along(harmonic.touch))
-            aside = neck.size + BESIDE
+            aside = neck.size * ACROSS + HALF
             x, y = (x, y - aside) if neck.horizontal else (x + aside, y)
             yield diamond(x, y, HALF, degree_label(subject, degree), ink)

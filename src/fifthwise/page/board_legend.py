@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from fifthwise.page.board_marks import Mark, Shape, Strength, chord_label
+from fifthwise.page.board_marks import Mark, Shape, Strength
 from fifthwise.page.board_signs import SMALL, Ink, diamond, finger_sign, sign
 from fifthwise.page.board_view import BoardSubject, BoardView
+from fifthwise.page.board_words import chord_letters
 from fifthwise.page.picture_scale import broken
 from fifthwise.page.picture_svg import element, words
-from fifthwise.strings import Place, position_name, stop_mm
+from fifthwise.strings import Place, stop_mm
 
 __all__ = ["LegendItem", "draw_legend", "legend_items"]
 
@@ -51,7 +52,7 @@ def _degree_items(subject: BoardSubject, view: BoardView, marks: Sequence[Mark])
     if view.chord is None:
         yield from _signs(marks, "filled", "home")
     else:
-        yield from _signs(marks, "filled", f"root of the {chord_label(subject, view.chord)}")
+        yield from _signs(marks, "filled", f"root of {chord_letters(subject, view.chord)}")
         yield from _signs(marks, "strong", "other notes of the chord")
     yield from _shapes(marks)
     yield from _signs(marks, "plain", "other steps of the key")
@@ -70,21 +71,21 @@ def _anchor_items(subject: BoardSubject, marks: Sequence[Mark]) -> Iterator[Lege
 def _path_items(marks: Sequence[Mark]) -> Iterator[LegendItem]:
     yield from _signs(marks, "filled", "start here")
     yield LegendItem(
-        "when it comes", 22, lambda x, y, ink: words(x + 2, y + 5, "1.", SMALL, **ink.text("second"))
+        "when it comes", 22, lambda x, y, ink: words(x + 2, y + 5, "1.", SMALL, **ink.paint(fill="second"))
     )
 
 
 def _side_items(subject: BoardSubject, view: BoardView, fingers: Sequence[str]) -> Iterator[LegendItem]:
     if fingers:
-        position = position_name(view.hand(subject.instrument))
-        text = "finger" if view.path is not None else f"finger, in {position} position"
-        yield LegendItem(text, 22, lambda x, y, ink: _finger(x, y, fingers[0], ink))
+        yield LegendItem("finger", 22, lambda x, y, ink: _finger(x, y, fingers[0], ink))
     if view.harmonics:
         yield LegendItem("harmonic, and what sounds", 26, lambda x, y, ink: diamond(x + 12, y, 11, "5", ink))
     if view.mm:
         length = subject.instrument.length_mm
         text, first = f"mm from the nut, string {length:g} mm", f"{stop_mm(length, 1):.0f}"
-        yield LegendItem(text, 26, lambda x, y, ink: words(x + 4, y + 5, first, SMALL, **ink.text("second")))
+        yield LegendItem(
+            text, 26, lambda x, y, ink: words(x + 4, y + 5, first, SMALL, **ink.paint(fill="second"))
+        )
 
 
 def _signs(marks: Sequence[Mark], strength: Strength, text: str) -> Iterator[LegendItem]:
@@ -95,13 +96,14 @@ def _signs(marks: Sequence[Mark], strength: Strength, text: str) -> Iterator[Leg
 
 
 def _shapes(marks: Sequence[Mark]) -> Iterator[LegendItem]:
+    strength: Strength = "faint" if any(mark.strength == "faint" for mark in marks) else "thin"
     shapes: tuple[tuple[Shape, str], ...] = (("square", "4"), ("house", "5"), ("hexagon", "6"))
     used = {mark.shape for mark in marks if mark.strength != "plain"}
     if not used & {"square", "house", "hexagon"}:
         return
 
     def draw(x: float, y: float, ink: Ink) -> str:
-        drawn = (Mark(NOWHERE, text, shape, "thin") for shape, text in shapes)
+        drawn = (Mark(NOWHERE, text, shape, strength) for shape, text in shapes)
         return "".join(sign(mark, x + 12 + 29 * place, y, HALF, ink) for place, mark in enumerate(drawn))
 
     yield LegendItem("as many sides as the number", 84, draw)
@@ -131,7 +133,7 @@ def draw_legend(
         parts.append(item.draw(at, y + ROW / 2, ink))
         for row, text in enumerate(lines):
             parts.append(
-                words(at + indent, y + ROW / 2 + 5 + 18 * row, text, TEXT_SIZE, **ink.text("second"))
+                words(at + indent, y + ROW / 2 + 5 + 18 * row, text, TEXT_SIZE, **ink.paint(fill="second"))
             )
         at += long
         if len(lines) > 1:

@@ -20,12 +20,12 @@ def neck_lines(neck: Neck, ink: Ink) -> Iterator[str]:
     """Semitones as hair lines, strings thick to thin, the nut across."""
     overhang = neck.size + 3
     for stop in range(1, neck.stops + 1):
-        yield _across(neck, neck.along(stop), overhang, 1.0, ink.stroke("hair"))
+        yield _across(neck, neck.along(stop), overhang, 1.0, ink.paint(stroke="hair"))
     for string in range(neck.strings):
         start, end = neck.point(string, 0), neck.point(string, neck.end)
         share = string / max(1, neck.strings - 1)
         width = THICK + (THIN - THICK) * share
-        yield _line(start, end, width, ink.stroke("rule"))
+        yield _line(start, end, width, ink.paint(stroke="rule"))
     yield _across(neck, 0, overhang, NUT, {"stroke": "currentColor"})
 
 
@@ -48,10 +48,10 @@ def string_names(neck: Neck, instrument: Instrument, ink: Ink) -> Iterator[str]:
         name = printed(string_name(instrument, string))
         if neck.horizontal:
             left = x - neck.size * 1.3 - 6
-            yield words(left, y + 5, name, 15, weight=600, anchor="end", **ink.text("second"))
+            yield words(left, y + 5, name, 15, weight=600, anchor="end", **ink.paint(fill="second"))
         else:
             above = y - neck.size * 1.2 - 8
-            yield words(x, above, name, 15, weight=600, anchor="middle", **ink.text("second"))
+            yield words(x, above, name, 15, weight=600, anchor="middle", **ink.paint(fill="second"))
 
 
 def fingers(neck: Neck, marks: Iterable[Mark], ink: Ink) -> Iterator[str]:
@@ -75,8 +75,8 @@ def _side(neck: Neck, along: float) -> tuple[float, float]:
     return x - neck.size * 1.3 - BESIDE + 4, neck.y + along
 
 
-def distances(neck: Neck, instrument: Instrument, ink: Ink) -> Iterator[str]:
-    """Each semitone's distance from the nut in millimetres, where there is room for it."""
+def distances(neck: Neck, instrument: Instrument, right: float, ink: Ink) -> Iterator[str]:
+    """Each semitone's distance from the nut in mm, where there is room, ending at a right edge."""
     last = -SMALL
     for stop in range(1, neck.stops + 1):
         along = neck.along(stop)
@@ -87,7 +87,6 @@ def distances(neck: Neck, instrument: Instrument, ink: Ink) -> Iterator[str]:
         x, y = neck.point(neck.strings - 1, along)
         text = f"{stop_mm(instrument.length_mm, stop):.0f}"
         if neck.horizontal:
-            yield words(x, y - neck.size - 9, text, SMALL, anchor="middle", **ink.text("second"))
+            yield words(x, y - neck.size - 9, text, SMALL, anchor="middle", **ink.paint(fill="second"))
         else:
-            right, _ = neck.point(neck.strings - 1, neck.end)
-            yield words(right + neck.size + 34, y + 5, text, SMALL, anchor="end", **ink.text("second"))
+            yield words(right, y + 5, text, SMALL, anchor="end", **ink.paint(fill="second"))

@@ -16,7 +16,7 @@ from fifthwise.theory import Degree, NumberChord, called_chords, chord_degrees, 
 __all__ = ["Mark", "Shape", "Strength", "anchor_marks", "best_routes", "degree_label", "degree_marks"]
 
 Shape = Literal["round", "square", "house", "hexagon"]
-Strength = Literal["filled", "strong", "thin", "plain", "dashed"]
+Strength = Literal["filled", "strong", "thin", "faint", "plain", "dashed"]
 SHAPES: dict[int, Shape] = {1: "round", 4: "square", 5: "house", 6: "hexagon"}
 MOST_ROUTES = 2
 
@@ -87,7 +87,9 @@ def _strength(degree: Degree, root: Degree, tones: tuple[Degree, ...], scale: tu
         return "filled"
     if degree in tones:
         return "strong"
-    return "thin" if degree in scale and degree.step in SHAPES else "plain"
+    if degree not in scale or degree.step not in SHAPES:
+        return "plain"
+    return "faint" if tones else "thin"
 
 
 def best_routes(subject: BoardSubject, view: BoardView) -> tuple[AnchorRoute, ...]:

@@ -11,8 +11,9 @@ __all__ = ["Neck", "neck_of", "sign_size"]
 # The strings lie further apart towards the bridge; less than in truth, so that signs have room at the nut.
 SPREAD = 0.4
 SIZES = ((9, 15.0), (12, 13.0), (17, 11.5), (99, 10.5))  # half of a sign's height, by the highest stop
-CLEAR = 2.0
-PLAIN = 0.72  # a bare number's height against a sign's
+CLEAR = 5.0
+# What a sign takes along and across the strings, in halves of its height.
+PLAIN, ALONG, ACROSS = 0.72, 1.1, 1.3
 SHORTEST = 900.0  # length of a string, in units, with few stops
 ABOVE_NUT = 13.0
 
@@ -71,22 +72,26 @@ class Neck:
 def sign_size(stops: int, gap: float) -> float:
     """Half a sign's height: smaller where there are many stops, or strings close to each other."""
     size = next(size for limit, size in SIZES if stops <= limit)
-    return min(size, gap / (1 + SPREAD) / 2 + 1)
+    at_nut = gap / (1 + SPREAD * (1 - 2.0 ** (-stops / 12)))
+    return float(min(size, (at_nut - 1.5) / (2 * ACROSS)))
 
 
-def needed_length(marks: Iterable[Mark], size: float) -> float:
-    """The length of string at which no sign touches the next one on its string."""
+def needed_length(marks: Iterable[Mark], size: float, along: float) -> float:
+    """The length of string at which no sign touches the next one on its string.
+
+    Parameters
+    ----------
+    along : float
+        What a sign takes along the string, in halves of its height.
+    """
     ordered = sorted(marks, key=lambda mark: mark.place)
     lengths = [SHORTEST]
     for low, high in pairwise(ordered):
         if low.place.string == high.place.string and low.place.stop and low.place.stop < high.place.stop:
             apart = 2.0 ** (-low.place.stop / 12) - 2.0 ** (-high.place.stop / 12)
-            lengths.append((_half(low, size) + _half(high, size) + CLEAR) / apart)
+            room = sum(size * (PLAIN if mark.strength == "plain" else along) for mark in (low, high))
+            lengths.append((room + CLEAR) / apart)
     return max(lengths)
-
-
-def _half(mark: Mark, size: float) -> float:
-    return size * PLAIN if mark.strength == "plain" else size * 1.05
 
 
 def neck_of(
@@ -94,4 +99,5 @@ def neck_of(
 ) -> Neck:
     """A neck on which no two signs touch."""
     size = sign_size(stops, gap)
-    return Neck(strings, stops, needed_length(marks, size), gap, size, *at, horizontal)
+    length = needed_length(marks, size, ACROSS if horizontal else ALONG)
+    return Neck(strings, stops, length, gap, size, *at, horizontal)

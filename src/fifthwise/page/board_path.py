@@ -80,10 +80,9 @@ def path_line(neck: Neck, path: "Fingering", ink: Ink) -> Iterator[str]:
 
 def _on_paper(x: float, y: float, text: str, ink: Ink) -> str:
     """A small text over lines, which stop short of it."""
-    halo = words(x, y, text, SMALL, stroke_width="5", stroke_linejoin="round", **ink.text("paper"))
-    return halo.replace("<text", f'<text stroke="{ink.paper}"') + words(
-        x, y, text, SMALL, **ink.text("second")
-    )
+    paper = ink.paint(fill="paper", stroke="paper")
+    halo = words(x, y, text, SMALL, stroke_width="5", stroke_linejoin="round", **paper)
+    return halo + words(x, y, text, SMALL, **ink.paint(fill="second"))
 
 
 def path_labels(neck: Neck, path: "Fingering", ink: Ink) -> Iterator[str]:

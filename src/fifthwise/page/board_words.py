@@ -6,9 +6,9 @@ from fifthwise.page.board_marks import Mark, chord_label
 from fifthwise.page.board_view import BoardSubject, BoardView
 from fifthwise.page.text_signs import printed, printed_key, printed_prose
 from fifthwise.strings import OPEN, AnchorRoute, finger_words, position_name, route_words, string_name
-from fifthwise.theory import to_letters, write_letters
+from fifthwise.theory import NumberChord, to_letters, write_letters
 
-__all__ = ["board_account", "board_subtitle", "board_title"]
+__all__ = ["board_account", "board_subtitle", "board_title", "chord_letters"]
 
 
 def board_title(subject: BoardSubject) -> str:
@@ -24,14 +24,15 @@ def board_subtitle(subject: BoardSubject, view: BoardView, routes: Sequence[Anch
     if routes:
         told = route_words(subject.instrument, routes[0], subject.key, subject.numbering)
         return tuple(printed_prose(told).replace("-:", "–:").rstrip(".").split(". "))
-    chord = () if view.chord is None else (_chord(subject, view),)
-    return (", ".join((*chord, f"{position_name(view.hand(subject.instrument))} position")),)
+    hand = f"Fingers of {position_name(view.hand(subject.instrument))} position"
+    if view.chord is None:
+        return (hand,)
+    return (f"{chord_label(subject, view.chord)} is {chord_letters(subject, view.chord)}", hand)
 
 
-def _chord(subject: BoardSubject, view: BoardView) -> str:
-    assert view.chord is not None
-    letters = write_letters(to_letters(view.chord, subject.numbering.one(subject.key)))
-    return f"{chord_label(subject, view.chord)} is {printed(letters)}"
+def chord_letters(subject: BoardSubject, chord: NumberChord) -> str:
+    """A chord's name in letters: ``Gm7``."""
+    return printed(write_letters(to_letters(chord, subject.numbering.one(subject.key))))
 
 
 def board_account(

@@ -23,8 +23,9 @@ HEAD = (
 # Print takes the attributes alone, and is black on white.
 DARK = (
     "<style>@media (prefers-color-scheme: dark){"
-    ".fifthwise-picture{color:#f3ebdd}.paper{fill:#0e100f}.second{fill:#b5ac9c}.rule{stroke:#7d776c}"
-    ".hair{stroke:#3b3c38}}</style>"
+    ".fifthwise-picture{color:#f3ebdd}.paper{fill:#0e100f}.second{fill:#b5ac9c}"
+    ".paper-line{stroke:#0e100f}"
+    ".second-line{stroke:#b5ac9c}.rule-line{stroke:#7d776c}.hair-line{stroke:#3b3c38}}</style>"
 )
 
 

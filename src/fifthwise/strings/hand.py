@@ -63,9 +63,11 @@ def fingers_at(
 
 
 def _costs(frame: Frame, centre: int, offset: int) -> dict[int, float]:
-    """Each finger that reaches an offset, in its cheapest shape."""
+    """Each finger that reaches an offset, in its cheapest shape; double stops have shapes of their own."""
     found: dict[int, float] = {}
     for shape in frame.shapes(centre):
+        if shape.double:
+            continue
         for reach in shape.reaches:
             if reach.offset == offset:
                 cost = shape.cost + reach.cost

@@ -72,6 +72,7 @@ def finger_patterns(
         ways = [
             (-len(way), cost, way, shape.name)
             for shape in instrument.frame.shapes(centre)
+            if not shape.double
             for cost, way in _ways(shape, stops, centre)
         ]
         if ways:
