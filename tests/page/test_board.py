@@ -201,6 +201,26 @@ def test_a_line_is_numbered_where_it_is_played():
     assert fingers <= set(written(text))
 
 
+def test_a_line_is_shown_to_its_highest_place():
+    """A line in third position makes the board longer, and a harmonic in it is a lozenge."""
+    tonic = read_key("D").tonic
+    pitches = [read_pitch(each) for each in ["B5", "D6", "E7"]]
+    notes = tuple(
+        LineNote((p,), Fraction(i), Fraction(1), degrees=(degree_of(p.name, tonic),))
+        for i, p in enumerate(pitches)
+    )
+    path = finger_line(Line(notes), instrument_of("violin"), "third", harmonics=True)
+    found = signs(board_svg(subject("violin", "D"), BoardView(path=path)))
+    stops = {(s.string, s.stop): s.harmonic for note in path.notes for s in note.stops}
+    assert set(found) == set(stops)
+    assert max(stop for _, stop in stops) > 7
+    assert any(stops.values())
+    for place, harmonic in stops.items():
+        left, top, right, bottom = box(found[place])
+        lozenge = found[place].tag == "polygon" and right - left == pytest.approx(bottom - top, abs=0.1)
+        assert bool(harmonic) == (lozenge and len(found[place].get("points").split()) == 4)
+
+
 def test_a_line_without_a_key_has_its_notes_names():
     """Where no degrees are known the note's name stands in the sign."""
     path = line_of("Bb4 C5", "Bb", degrees=False)

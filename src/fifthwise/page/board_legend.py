@@ -70,6 +70,8 @@ def _anchor_items(subject: BoardSubject, marks: Sequence[Mark]) -> Iterator[Lege
 
 def _path_items(marks: Sequence[Mark]) -> Iterator[LegendItem]:
     yield from _signs(marks, "filled", "start here")
+    if any(mark.shape == "lozenge" for mark in marks):
+        yield LegendItem("harmonic", 26, lambda x, y, ink: diamond(x + 12, y, 11, "", ink))
     yield LegendItem(
         "when it comes", 22, lambda x, y, ink: words(x + 2, y + 5, "1.", SMALL, **ink.paint(fill="second"))
     )

@@ -1,7 +1,8 @@
 """What stands at each place of a fingerboard: which sign, how strong, and what is written in it.
 
-Shape says which degree: 1 a disc, 4, 5 and 6 with as many sides as their number. Strength says what it is
-tonight: filled is the root of the chord, or home; a strong line its other notes. Colour says nothing.
+Shape says which degree: 1 a disc, 4, 5 and 6 with as many sides as their number; a lozenge is a harmonic.
+Strength says what it is tonight: filled is the root of the chord, or home; a strong line its other notes.
+Colour says nothing.
 """
 
 from collections.abc import Iterator
@@ -13,9 +14,18 @@ from fifthwise.page.text_signs import printed
 from fifthwise.strings import Anchor, AnchorRoute, HeldFinger, Place, anchor_routes, degree_places
 from fifthwise.theory import Degree, NumberChord, called_chords, chord_degrees, write_number
 
-__all__ = ["Mark", "Shape", "Strength", "anchor_marks", "best_routes", "degree_label", "degree_marks"]
+__all__ = [
+    "Mark",
+    "Shape",
+    "Strength",
+    "anchor_marks",
+    "best_routes",
+    "degree_label",
+    "degree_marks",
+    "degree_shape",
+]
 
-Shape = Literal["round", "square", "house", "hexagon"]
+Shape = Literal["round", "square", "house", "hexagon", "lozenge"]
 Strength = Literal["filled", "strong", "thin", "faint", "plain", "dashed"]
 SHAPES: dict[int, Shape] = {1: "round", 4: "square", 5: "house", 6: "hexagon"}
 MOST_ROUTES = 2
@@ -69,7 +79,7 @@ def degree_marks(subject: BoardSubject, view: BoardView) -> tuple[Mark, ...]:
         Mark(
             each.place,
             degree_label(subject, each.degree),
-            _shape(each.degree, scale),
+            degree_shape(each.degree, scale),
             _strength(each.degree, root, tones, scale),
             view.chord is not None and (each.degree == root or each.degree in tones),
             each.finger,
@@ -78,7 +88,8 @@ def degree_marks(subject: BoardSubject, view: BoardView) -> tuple[Mark, ...]:
     )
 
 
-def _shape(degree: Degree, scale: tuple[Degree, ...]) -> Shape:
+def degree_shape(degree: Degree, scale: tuple[Degree, ...]) -> Shape:
+    """Round, unless the degree is the scale's own 4, 5 or 6."""
     return SHAPES.get(degree.step, "round") if degree in scale else "round"
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from fifthwise.page.board_marks import SHAPES, Mark, Strength, degree_label
+from fifthwise.page.board_marks import Mark, Shape, degree_label, degree_shape
 from fifthwise.page.board_neck import Neck
 from fifthwise.page.board_signs import SMALL, Ink, finger_sign
 from fifthwise.page.board_view import BoardSubject
@@ -43,21 +43,23 @@ def _steps(path: "Fingering") -> Iterator[tuple["FingeredNote", int, Place, int]
 def path_marks(subject: BoardSubject, path: "Fingering") -> tuple[Mark, ...]:
     """The places of a line, each once, with its degree, or its note's name where no key is known."""
     found: dict[Place, Mark] = {}
-    first = True
-    for note in path.notes:
-        for place_in, stop in enumerate(note.stops):
+    for order, note in enumerate(path.notes):
+        for index, stop in enumerate(note.stops):
             place = Place(stop.string, stop.stop)
-            strength: Strength = "filled" if first else "strong"
-            if note.note.degrees:
-                degree = note.note.degrees[place_in]
-                shape = SHAPES.get(degree.step, "round") if degree.alter == 0 else "round"
-                made = Mark(place, degree_label(subject, degree), shape, strength, True)
-            else:
-                name = printed(note.note.pitches[place_in].name)
-                made = Mark(place, name, "round", strength, True)
-            found.setdefault(place, made)
-        first = False
+            text, shape = _named(subject, note, index)
+            if stop.harmonic:
+                shape = "lozenge"
+            mark = Mark(place, text, shape, "strong" if order else "filled", chosen=True)
+            found.setdefault(place, mark)
     return tuple(mark for _, mark in sorted(found.items()))
+
+
+def _named(subject: BoardSubject, note: "FingeredNote", index: int) -> tuple[str, Shape]:
+    """What one pitch of a note is called, and its shape."""
+    if not note.note.degrees:
+        return printed(note.note.pitches[index].name), "round"
+    degree = note.note.degrees[index]
+    return degree_label(subject, degree), degree_shape(degree, subject.numbering.scale(subject.key))
 
 
 def path_fingers(path: "Fingering") -> list[str]:

@@ -13,10 +13,11 @@ __all__ = ["IN_PAGE", "STANDALONE", "Ink", "diamond", "finger_sign", "sign"]
 WIDTHS = {"filled": 2.0, "strong": 3.2, "dashed": 2.4, "thin": 1.6, "faint": 1.2, "plain": 0.0}
 SMALL = 14.0
 CLASSED = ("paper", "second", "rule", "hair")
-# Corners in halves of a sign's height, from its middle; as many as the degree's number.
+# Corners in halves of a sign's height, from its middle.
 CORNERS: dict[Shape, tuple[tuple[float, float], ...]] = {
     "square": ((-0.9, -0.9), (0.9, -0.9), (0.9, 0.9), (-0.9, 0.9)),
     "house": ((-0.95, 1.0), (-0.95, -0.3), (0, -1.2), (0.95, -0.3), (0.95, 1.0)),
+    "lozenge": ((0, -1.25), (1.25, 0), (0, 1.25), (-1.25, 0)),
     "hexagon": ((-1.3, 0), (-0.68, -1), (0.68, -1), (1.3, 0), (0.68, 1), (-0.68, 1)),
 }
 LOWER = {"house": 0.16}  # how far a number stands below the middle

@@ -74,4 +74,5 @@ class BoardView:
         if self.stops is not None:
             return min(self.stops, instrument.highest)
         above = 0 if self.centre is None else self.centre + ABOVE_HAND
-        return min(max(STOPS[self.level], above), instrument.highest)
+        played = () if self.path is None else (s.stop for note in self.path.notes for s in note.stops)
+        return min(max(STOPS[self.level], above, *played), instrument.highest)
