@@ -65,11 +65,11 @@ def test_print_screen_and_text_tell_the_way():
     chart, view = song("1 | 4 | 5 | 6-"), PageView(part=VIOLA)
     printed = PdfReader(BytesIO(pdf_pages([song_record(chart, view)]))).pages[0].extract_text()
     assert "whole step above the 5, fourth finger" in printed
-    assert "under one finger" in printed
+    assert "the same finger" in printed
     assert "whole step above the 5, fourth finger" in text_page(lay_out(chart, view))
     screen = html_page(lay_out(chart, view, columns=4), lay_out(chart, view, columns=2))
     assert "whole step above the 5, fourth finger" in screen
-    assert "under one finger" not in screen
+    assert "the same finger" not in screen
 
 
 def test_the_board_gives_way_to_a_song_that_needs_the_room():
@@ -81,4 +81,4 @@ def test_the_board_gives_way_to_a_song_that_needs_the_room():
     words = pages[0].extract_text()
     assert "G, third finger" in words
     assert "same finger, D string" not in words
-    assert "under one finger" not in words
+    assert "the same finger" not in words

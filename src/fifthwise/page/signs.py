@@ -61,7 +61,7 @@ SIGNS = {
     "slide": "slide into the note",
     "chop": "chop",
     "tune-rest": "the tune rests",
-    "joined": "under one finger",
+    "joined": "the same finger",
     "apart": "another finger",
 }
 
