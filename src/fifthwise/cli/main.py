@@ -16,6 +16,7 @@ COMMANDS = {
     "page": "One song's page: PDF, HTML or text.",
     "keys": "The keys that suit a singer.",
     "finger": "The best fingers for a line.",
+    "comp": "A line to play under a song, with its fingers.",
     "import": "A chart in letters to chart text.",
     "set": "Everyone's book for an evening.",
     "check": "Faults of chart and evening files.",

@@ -60,6 +60,8 @@ class Costs:
         A natural harmonic in place of a stopped note.
     motion : float
         Each semitone that a voice moves, where the search may choose among notes.
+    change, repeat : float
+        Each voice that moves at all; each that stays.
     """
 
     shift: float = 2.0
@@ -86,6 +88,8 @@ class Costs:
     barre: float = 0.2
     harmonic: float = 0.6
     motion: float = 0.0
+    change: float = 0.0
+    repeat: float = 0.0
 
 
 COSTS = Costs()

@@ -76,8 +76,8 @@ def moves_between(before: Hands, after: Hands, costs: Costs) -> Moves:
     plain = shift + costs.crossing * crossed + costs.skip * (crossed >= 2)
     for old, new in product(range(before.stops.shape[1]), range(after.stops.shape[1])):
         plain += _finger_cost(before, after, old, new, shifted, costs)
-    if costs.motion:
-        plain += costs.motion * _motion(before, after)
+    if costs.motion or costs.change or costs.repeat:
+        plain += _motion(before, after, costs)
     return Moves(plain, shifted.astype(np.float64), heard, crossed)
 
 
@@ -118,11 +118,13 @@ def _finger_cost(
     return total + np.where(hopped, np.where(apart == 0, costs.fifth, costs.hop), 0.0)
 
 
-def _motion(before: Hands, after: Hands) -> Table:
-    """Semitones that the voices move, each to its like."""
+def _motion(before: Hands, after: Hands, costs: Costs) -> Table:
+    """What it costs that the voices move, or stay, each to its like."""
     columns = min(before.sounds.shape[1], after.sounds.shape[1])
     table = np.zeros((len(before.hands), len(after.hands)))
     for column in range(columns):
         old, new = before.sounds[:, column, None], after.sounds[None, :, column]
-        table += np.where((old == NO_STRING) | (new == NO_STRING), 0, np.abs(new - old))
+        moved = np.abs(new - old)
+        cost = costs.motion * moved + np.where(moved > 0, costs.change, costs.repeat)
+        table += np.where((old == NO_STRING) | (new == NO_STRING), 0.0, cost)
     return table

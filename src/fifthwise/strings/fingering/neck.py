@@ -15,8 +15,8 @@ from fifthwise.theory import SpelledPitch
 
 __all__ = ["Neck", "neck_of"]
 
-# Tables of moves that are kept at a time: at most some 50 MB, where hands are many.
-MOST_MOVES = 1024
+# What a neck keeps at most: places in its tables of moves, of 32 bytes each, and hands, of some 500.
+MOST_MOVES, MOST_HANDS = 4_000_000, 100_000
 Asked: TypeAlias = tuple[tuple[tuple[SpelledPitch, ...], tuple[str, ...], float], ...]
 
 
@@ -32,6 +32,7 @@ class Neck:
         self._numbers: dict[tuple[bool, Asked], int] = {}
         self._moves: dict[tuple[int, int], Moves] = {}
         self._lock = Lock()
+        self._kept = 0
 
     def number(self, choices: tuple[LineNote, ...], *, long: bool, where: str) -> int:
         """The number of the hands that play one of ``choices``.
@@ -73,9 +74,11 @@ class Neck:
         """The moves between the hands of two numbers."""
         found = self._moves.get((before, after))
         if found is None:
-            if len(self._moves) >= MOST_MOVES:
-                self._moves.clear()
             found = moves_between(self.hands[before], self.hands[after], self.costs)
+            self._kept += found.plain.size
+            if self._kept > MOST_MOVES:
+                self._moves.clear()
+                self._kept = found.plain.size
             self._moves[before, after] = found
         return found
 
@@ -87,7 +90,15 @@ def pins_of(note: LineNote, instrument: Instrument, where: str) -> tuple[Pin, ..
     return tuple(read_pin(pin, instrument, where) for pin in note.pins)
 
 
-@lru_cache(maxsize=16)
 def neck_of(instrument: Instrument, level: Level, costs: Costs, *, harmonics: bool) -> Neck:
-    """The neck, made once."""
+    """The neck, made once; a new one where the old holds too much."""
+    neck = _neck(instrument, level, costs, harmonics)
+    if sum(len(hands.hands) for hands in neck.hands) > MOST_HANDS:
+        _neck.cache_clear()
+        neck = _neck(instrument, level, costs, harmonics)
+    return neck
+
+
+@lru_cache(maxsize=16)
+def _neck(instrument: Instrument, level: Level, costs: Costs, harmonics: bool) -> Neck:
     return Neck(instrument, level, costs, harmonics=harmonics)

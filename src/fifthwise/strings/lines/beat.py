@@ -12,7 +12,7 @@ from itertools import accumulate
 from fifthwise.chart import PlayedBar, Timeline
 from fifthwise.theory import Metre
 
-__all__ = ["Bars", "bar_label", "beat_starts", "on_beat", "within"]
+__all__ = ["Bars", "bar_label", "beat_starts", "on_beat", "strong_beats", "within"]
 
 EIGHTH = Fraction(1, 2)
 
@@ -23,6 +23,14 @@ def beat_starts(metre: Metre) -> tuple[Fraction, ...]:
     if metre.groups:
         return tuple(EIGHTH * start for start in accumulate(metre.groups[:-1], initial=0))
     return tuple(metre.beat * beat for beat in range(metre.beats))
+
+
+def strong_beats(metre: Metre) -> tuple[Fraction, ...]:
+    """The beats that weigh: the first, the middle of an even bar of four or more; every named group."""
+    starts = beat_starts(metre)
+    if metre.groups:
+        return starts
+    return (starts[0], starts[len(starts) // 2]) if len(starts) >= 4 and len(starts) % 2 == 0 else starts[:1]
 
 
 def within(bar: PlayedBar, at: Fraction) -> Fraction:

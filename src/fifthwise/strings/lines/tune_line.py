@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fifthwise.chart import Chart, NoteEvent, PlayedBar, Timeline, TunePitch
-from fifthwise.strings.errors import LineFault, StringsError, Unplayable
+from fifthwise.strings.errors import LineFault, Unplayable
 from fifthwise.strings.fingering import COSTS, Costs, Fingering, Line, LineNote, finger_line
 from fifthwise.strings.frame import Level
 from fifthwise.strings.instrument import Instrument
@@ -18,7 +18,7 @@ from fifthwise.strings.lines.beat import bar_label, on_beat
 from fifthwise.strings.lines.faults import fingered
 from fifthwise.theory import Key, SpelledPitch, degree_interval, nearest_interval, transpose
 
-__all__ = ["FittedTune", "fitted_tune", "one_pitch", "tune_line", "tune_wheres"]
+__all__ = ["FittedTune", "fitted_tune", "in_best_octave", "one_pitch", "sounding", "tune_line", "tune_wheres"]
 
 SEMITONES = 12
 FREE = "."
@@ -70,7 +70,7 @@ def tune_line(chart: Chart, timeline: Timeline, octave: int) -> Line:
     LineFault
         The song has no tune.
     """
-    events = _sounding(timeline)
+    events = sounding(timeline)
     if not events:
         raise LineFault("the song has no tune", chart.title or "tune", "Write its tune in 'tune:' lines")
     ones = {key: one_pitch(chart, key, octave) for key in {event.key for event in events}}
@@ -85,7 +85,7 @@ def tune_wheres(timeline: Timeline) -> tuple[str, ...]:
     """The bar of each note of ``tune_line`` and its place there, as a fault names them."""
     told: Counter[int] = Counter()
     wheres = []
-    for event in _sounding(timeline):
+    for event in sounding(timeline):
         told[event.bar] += 1
         wheres.append(f"{bar_label(timeline.bars[event.bar])}, note {told[event.bar]}")
     return tuple(wheres)
@@ -121,32 +121,51 @@ def fitted_tune(
     def _finger(line: Line) -> Fingering:
         return finger_line(line, instrument, level, costs=costs, harmonics=harmonics)
 
-    def fit(chosen: int) -> FittedTune:
+    def fit(chosen: int) -> Fingering:
         line = tune_line(chart, timeline, chosen)
-        fingering = fingered(lambda: _finger(line), wheres)
-        return FittedTune(line, fingering, chosen, 0 if chart.octave is None else chosen - chart.octave)
+        return fingered(lambda: _finger(line), wheres)
 
+    fitted, fingering = in_best_octave(chart, timeline, instrument, octave, fit)
+    moved = 0 if chart.octave is None else fitted - chart.octave
+    return FittedTune(tune_line(chart, timeline, fitted), fingering, fitted, moved)
+
+
+def in_best_octave(
+    chart: Chart,
+    timeline: Timeline,
+    instrument: Instrument,
+    octave: int | None,
+    fit: Callable[[int], Fingering],
+) -> tuple[int, Fingering]:
+    """Finger a tune, or what goes with it, in the octave asked for, the chart's, or the cheapest one.
+
+    Parameters
+    ----------
+    fit : callable
+        Fingers it with the unmarked 1 in an octave; raises ``Unplayable`` where it cannot be played.
+    """
+    line = tune_line(chart, timeline, 0)
     if octave is not None:
-        return fit(octave)
+        return octave, fit(octave)
     if chart.octave is not None:
         try:
-            return fit(chart.octave)
+            return chart.octave, fit(chart.octave)
         except Unplayable:
             pass
-    return _cheapest(fit, _octaves(tune_line(chart, timeline, 0), instrument))
+    return _cheapest(fit, _octaves(line, instrument))
 
 
-def _cheapest(fit: Callable[[int], FittedTune], octaves: Iterable[int]) -> FittedTune:
-    """The fit that costs least; of equal ones, and of the faults, the first."""
-    found: list[FittedTune] = []
-    fault: StringsError | None = None
+def _cheapest(fit: Callable[[int], Fingering], octaves: Iterable[int]) -> tuple[int, Fingering]:
+    """The octave that costs least; of equal ones, and of the faults, the first."""
+    found: list[tuple[int, Fingering]] = []
+    fault: Unplayable | None = None
     for octave in octaves:
         try:
-            found.append(fit(octave))
+            found.append((octave, fit(octave)))
         except Unplayable as each:
             fault = fault or each
     if found:
-        return min(found, key=lambda each: each.fingering.cost)
+        return min(found, key=lambda each: each[1].cost)
     assert fault
     raise fault
 
@@ -163,7 +182,8 @@ def _octaves(line: Line, instrument: Instrument) -> list[int]:
     return lying or ordered[:1]
 
 
-def _sounding(timeline: Timeline) -> tuple[NoteEvent, ...]:
+def sounding(timeline: Timeline) -> tuple[NoteEvent, ...]:
+    """The notes of the tune that have a pitch."""
     return tuple(event for event in timeline.notes if event.note.pitches)
 
 
