@@ -133,9 +133,9 @@ def move(old, new, before, after, costs, tempo):
     total += costs.slur_crossing * crossed if slurred else 0
     for one, other in itertools.product(old.stops, new.stops):
         total += _fingers(one, other, moved, costs)
-    if costs.motion:
-        for one, other in zip(before.pitches, after.pitches, strict=False):  # one may be alone
-            total += costs.motion * abs(one.midi - other.midi)
+    for one, other in zip(before.pitches, after.pitches, strict=False):  # one may be alone
+        apart = abs(one.midi - other.midi)
+        total += costs.motion * apart + (costs.change if apart else costs.repeat)
     return total
 
 

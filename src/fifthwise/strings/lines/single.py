@@ -3,13 +3,12 @@
 from collections.abc import Callable, Iterable, Sequence
 
 from fifthwise.chart import Timeline
-from fifthwise.strings.errors import Unplayable
-from fifthwise.strings.fingering import LEVEL_NAMES, Costs, Fingering, LineNote, finger_choices
+from fifthwise.strings.fingering import Costs, Fingering, LineNote, finger_choices
 from fifthwise.strings.frame import Level
 from fifthwise.strings.instrument import Instrument
 from fifthwise.strings.lines.beat import Bars, on_beat
 from fifthwise.strings.lines.changes import Change
-from fifthwise.strings.lines.faults import fingered
+from fifthwise.strings.lines.faults import fingered, out_of_reach
 from fifthwise.strings.lines.reach import octaves_of, reached
 from fifthwise.strings.lines.tones import Tone
 from fifthwise.strings.lines.voice import Register, within_register
@@ -54,8 +53,7 @@ def one_voice(
     places = [_choices(group, bars, offered(group[0]), sounds, weights) for group in groups]
     for group, choices in zip(groups, places, strict=True):
         if not choices:
-            what = f"no tone of the chord lies under the hand in {LEVEL_NAMES[level]}"
-            raise Unplayable(what, group[0].where, "Choose a wider level or register")
+            raise out_of_reach(group[0], level)
     return fingered(
         lambda: finger_choices(tuple(places), timeline.bars[0].tempo_bpm, instrument, level, costs=costs),
         [group[0].where for group in groups],

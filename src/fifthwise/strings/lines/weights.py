@@ -57,8 +57,12 @@ class CompWeights:
         Root below, perfect fifth above.
     second : float
         They lie a second apart.
+    muddy : float
+        They lie closer than a fifth, the lower one below C3.
     in_voice : float
         Each tone that lies where the singer sings most.
+    alone : float
+        One tone only, for a chord whose tones cannot be stopped two at a time.
     """
 
     no_third: float = 1.0
@@ -70,7 +74,9 @@ class CompWeights:
     doubled_third: float = 1.5
     bare_fifth: float = 0.6
     second: float = 0.8
+    muddy: float = 0.8
     in_voice: float = 0.8
+    alone: float = 6.0
 
 
 @dataclass(frozen=True, slots=True)
