@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 
 import pytest
 
-from fifthwise.chart import parse, read_chart
+from fifthwise.chart import parse, read_chart, written_places
 from fifthwise.page.html import html_page, lyrics_html_page
 from fifthwise.page.html_fit import bar_need, shares
 from fifthwise.page.html_words import figure_words
@@ -230,3 +230,17 @@ def test_letters_alone_explain_a_bass_in_letters():
     shown = html_page(lay_out(song("1/3"), PageView(show="letters")))
     assert "/G" in shown
     assert "/3" not in shown.split("<footer>")[1]
+
+
+@pytest.mark.parametrize("columns", [4, 2])
+def test_every_slot_says_where_it_is_written(columns):
+    """Section, bar and slot as the chart counts them, and the turn where letters write a section again."""
+    chart = song("# a\n1 | 4 5 | % | NC\n# b\n- | 0 1.hold / /\n", form="a, b, [key +2], a, b")
+    page = html_page(lay_out(chart, PageView(show="letters"), columns=columns))
+    drawn = [tuple(map(int, at.split("."))) for at in re.findall(r'data-at="([^"]+)"', page)]
+    wanted = [
+        (p.section, p.bar, p.slot, p.turn)
+        for p in written_places(chart)
+        if not (p.copied and p.slot)  # the sign of a copied bar stands for all of it
+    ]
+    assert sorted((*at, 0)[:4] for at in drawn) == sorted(wanted)

@@ -37,6 +37,7 @@ from fifthwise.chart.tune_text import read_tune_pitch
 from fifthwise.chart.tune_write import tune_bar_text, tune_note_text, tune_pitch_text
 from fifthwise.chart.unfold import unfold
 from fifthwise.chart.write import write_chart
+from fifthwise.chart.written import WrittenPlace, written_places
 
 __all__ = [
     "DEFAULT_TEMPO",
@@ -74,6 +75,7 @@ __all__ = [
     "TuneNote",
     "TunePitch",
     "TuneRange",
+    "WrittenPlace",
     "chart_text",
     "groove",
     "late_by",
@@ -96,4 +98,5 @@ __all__ = [
     "tune_range",
     "unfold",
     "write_chart",
+    "written_places",
 ]

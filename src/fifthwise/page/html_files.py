@@ -33,12 +33,17 @@ def environment() -> Environment:
     made = Environment(loader=FunctionLoader(_text), autoescape=True, trim_blocks=True, lstrip_blocks=True)
     made.filters |= {
         "bars": row_bars,
-        "drawn_slot": _drawn_slot,
+        "drawn_slot": _placed_slot,
         "drawn_tune": _drawn_tune,
         "has_pickup": has_pickup,
         "words_joined": with_pickup_words,
     }
     return made
+
+
+def _placed_slot(slot: SlotView, at: str) -> Markup:
+    """A slot that says where in the chart it is written: section, bar and slot."""
+    return Markup(f'<span data-at="{at}"') + _drawn_slot(slot)[len("<span") :]
 
 
 @lru_cache(maxsize=4096)

@@ -88,6 +88,7 @@ class _Layer:
             section.times,
             cues_for(self.reader.view.part, section.cues),
             tuple(self._notes(place.key, keys)),
+            list(dict.fromkeys(keys)).index(place.key) if keys else 0,
         )
         return laid, after, tuple(self._respelled(section, changes))
 

@@ -77,6 +77,8 @@ class SheetSection:
         Words after its heading.
     notes : tuple of str
         Ours: ``last time, in F``.
+    turn : int
+        In which of the keys that it is played in it stands here, in order, 0 being the first.
     """
 
     name: str
@@ -84,6 +86,7 @@ class SheetSection:
     times: int = 1
     cues: tuple[SheetCue, ...] = ()
     notes: tuple[str, ...] = ()
+    turn: int = 0
 
 
 @dataclass(frozen=True, slots=True)
