@@ -15,6 +15,7 @@ from fifthwise.strings import (
     midi_at,
     nearest_hand,
     position_name,
+    read_position,
     stop_mm,
 )
 from fifthwise.theory import (
@@ -258,3 +259,10 @@ def test_a_minor_key_counts_as_its_song_does():
         numbering = Numbering(way)
         found = degree_places(violin, numbering.scale(key), numbering.one(key), highest=0)
         assert (found[0].place, str(found[0].degree)) == (Place(0, 0), degree)
+
+
+@given(instruments)
+def test_a_position_is_read_by_the_name_it_is_told_by(instrument):
+    """Every hand of an instrument has a name of its own, which leads back to it."""
+    centres = instrument.frame.centres("all")
+    assert [read_position(instrument, position_name(centre)) for centre in centres] == list(centres)

@@ -18,6 +18,7 @@ COMMANDS = {
     "finger": "The best fingers for a line.",
     "comp": "A line to play under a song, with its fingers.",
     "import": "A chart in letters to chart text.",
+    "board": "The fingerboard: degrees, chords, anchors.",
     "set": "Everyone's book for an evening.",
     "check": "Faults of chart and evening files.",
     "book": "The book: out, in, backed up, checked.",
@@ -31,6 +32,7 @@ Examples:
   fifthwise page song.chart.md --key A --out song.pdf
   fifthwise keys song.chart.md --usable F3-D5 --comfort A3-Bb4
   fifthwise finger "5, 6, 1 2 3 (5 3) 1 -" --key Ab --instrument viola
+  fifthwise board Ab --instrument viola --anchors
   fifthwise set evening.set.yaml --out books
 """
 

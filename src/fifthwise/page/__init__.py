@@ -1,6 +1,8 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
 from fifthwise.page.board import board_part, board_svg
+from fifthwise.page.board_record import board_record
+from fifthwise.page.board_text import board_text
 from fifthwise.page.board_view import BoardSubject, BoardView
 from fifthwise.page.evening_pages import (
     RunningSong,
@@ -83,7 +85,9 @@ __all__ = [
     "Theme",
     "TuneFigure",
     "board_part",
+    "board_record",
     "board_svg",
+    "board_text",
     "book_pages",
     "book_pictures",
     "chart_html",

@@ -19,7 +19,7 @@ from fifthwise.page.picture_scale import broken
 from fifthwise.page.picture_svg import element, number, picture, words
 from fifthwise.strings import OPEN, AnchorRoute
 
-__all__ = ["board_part", "board_svg"]
+__all__ = ["board_head", "board_part", "board_svg"]
 
 WIDTH = 296.0  # a telephone of 320 in its margins
 WIDEST_GAP, NARROWEST_GAP, FLAT_GAP = 72.0, 22.0, 40.0
@@ -40,6 +40,12 @@ class _Drawing:
             return path_fingers(self.view.path)
         told = {m.finger.finger for m in self.marks if m.finger and m.finger.finger != OPEN}
         return [str(finger) if finger > OPEN else "thumb" for finger in sorted(told)]
+
+
+def board_head(subject: BoardSubject, view: BoardView) -> tuple[str, tuple[str, ...], str]:
+    """The title, what of the board is shown, and the account in words."""
+    drawing = _drawing(subject, view)
+    return board_title(subject), board_subtitle(subject, view, drawing.routes), _account(drawing)
 
 
 def board_svg(subject: BoardSubject, view: BoardView = BoardView()) -> str:  # noqa: B008 - frozen

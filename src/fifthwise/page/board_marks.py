@@ -6,7 +6,7 @@ Colour says nothing.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from fifthwise.page.board_view import BoardSubject, BoardView
@@ -29,6 +29,7 @@ Shape = Literal["round", "square", "house", "hexagon", "lozenge"]
 Strength = Literal["filled", "strong", "thin", "faint", "plain", "dashed"]
 SHAPES: dict[int, Shape] = {1: "round", 4: "square", 5: "house", 6: "hexagon"}
 MOST_ROUTES = 2
+THUMBED = "thumb"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def degree_marks(subject: BoardSubject, view: BoardView) -> tuple[Mark, ...]:
         subject.instrument, (*scale, *tones), numbering.one(key),
         centre=view.hand(subject.instrument), highest=view.highest(subject.instrument),
     )  # fmt: skip
-    return tuple(
+    marks = (
         Mark(
             each.place,
             degree_label(subject, each.degree),
@@ -86,6 +87,15 @@ def degree_marks(subject: BoardSubject, view: BoardView) -> tuple[Mark, ...]:
         )
         for each in found
     )
+    return _one_hand(tuple(marks))
+
+
+def _one_hand(marks: tuple[Mark, ...]) -> tuple[Mark, ...]:
+    """The same marks without the fingers of the thumb's hand where another lies there too."""
+    shapes = {mark.finger.shape for mark in marks if mark.finger and mark.finger.shape}
+    if not shapes - {THUMBED}:
+        return marks
+    return tuple(replace(m, finger=None) if m.finger and m.finger.shape == THUMBED else m for m in marks)
 
 
 def degree_shape(degree: Degree, scale: tuple[Degree, ...]) -> Shape:

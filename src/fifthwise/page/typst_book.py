@@ -43,7 +43,7 @@ def book_pages(
     ----------
     records : sequence of mapping or str
         One a document, in order, or its ``record_text``; ``kind`` picks the template: ``chart``, ``lyrics``,
-        ``title``, ``keysheet``.
+        ``title``, ``keysheet``, ``voice``, ``board``.
     title : str
         Of the whole file.
     standard : {'ua-1', 'a-2u'}

@@ -12,6 +12,7 @@ from fifthwise.strings.errors import (
     InstrumentFault,
     LevelFault,
     LineFault,
+    PositionFault,
     StringsError,
     TuningFault,
     Unplayable,
@@ -19,7 +20,7 @@ from fifthwise.strings.errors import (
 from fifthwise.strings.frame import LEVELS, OPEN, THUMB, Frame, HandShape, Level, Reach, Region
 from fifthwise.strings.hand import HeldFinger, fingers_at, nearest_hand
 from fifthwise.strings.instrument import Instrument, instrument_names, instrument_of
-from fifthwise.strings.naming import finger_name, position_name, string_name, usual_finger
+from fifthwise.strings.naming import finger_name, position_name, read_position, string_name, usual_finger
 from fifthwise.strings.patterns import FingerPattern, finger_patterns
 from fifthwise.strings.place import HARMONICS, Harmonic, Place, harmonics_of, midi_at, places_of, stop_mm
 from fifthwise.strings.tuning import tuned
@@ -45,6 +46,7 @@ __all__ = [
     "OpenColour",
     "OpenDegree",
     "Place",
+    "PositionFault",
     "Reach",
     "Region",
     "StringsError",
@@ -66,6 +68,7 @@ __all__ = [
     "open_degrees",
     "places_of",
     "position_name",
+    "read_position",
     "route_words",
     "stop_mm",
     "string_name",

@@ -4,6 +4,7 @@ FifthwiseError
 └── StringsError
     ├── InstrumentFault   an instrument that is not known
     ├── TuningFault       strings that cannot be right
+    ├── PositionFault     a position that the instrument's table does not have
     ├── LevelFault        a level that the instrument's table does not have
     ├── LineFault         a line that cannot be read
     └── Unplayable        notes that no hand reaches there; says which, and the nearest way
@@ -11,7 +12,15 @@ FifthwiseError
 
 from fifthwise.errors import FifthwiseError
 
-__all__ = ["InstrumentFault", "LevelFault", "LineFault", "StringsError", "TuningFault", "Unplayable"]
+__all__ = [
+    "InstrumentFault",
+    "LevelFault",
+    "LineFault",
+    "PositionFault",
+    "StringsError",
+    "TuningFault",
+    "Unplayable",
+]
 
 
 class StringsError(FifthwiseError):
@@ -24,6 +33,10 @@ class InstrumentFault(StringsError):
 
 class TuningFault(StringsError):
     """Strings that cannot be right."""
+
+
+class PositionFault(StringsError):
+    """A position that the instrument's table does not have."""
 
 
 class LevelFault(StringsError):

@@ -29,12 +29,15 @@ class HeldFinger:
         ``1``, ``low 2``, ``high 3``; ``open``, ``thumb``.
     cost : float
         Of the reach and of the hand's shape.
+    shape : str
+        The shape of the hand that reaches with least cost, as the frame names it; empty for an open string.
     """
 
     finger: int
     centre: int
     name: str
     cost: float = 0.0
+    shape: str = ""
 
 
 def fingers_at(
@@ -58,20 +61,20 @@ def fingers_at(
     frame, offset = instrument.frame, place.stop - centre
     costs = _costs(frame, centre, offset)
     spelled = _spelled_finger(instrument.strings[place.string], pitch, centre) if frame.plain else None
-    ordered = sorted(costs, key=lambda finger: (finger != spelled, costs[finger], finger))
-    return tuple(HeldFinger(f, centre, finger_name(frame, f, offset), costs[f]) for f in ordered)
+    ordered = sorted(costs, key=lambda finger: (finger != spelled, costs[finger][0], finger))
+    return tuple(HeldFinger(f, centre, finger_name(frame, f, offset), *costs[f]) for f in ordered)
 
 
-def _costs(frame: Frame, centre: int, offset: int) -> dict[int, float]:
+def _costs(frame: Frame, centre: int, offset: int) -> dict[int, tuple[float, str]]:
     """Each finger that reaches an offset, in its cheapest shape; double stops have shapes of their own."""
-    found: dict[int, float] = {}
+    found: dict[int, tuple[float, str]] = {}
     for shape in frame.shapes(centre):
         if shape.double:
             continue
         for reach in shape.reaches:
             if reach.offset == offset:
-                cost = shape.cost + reach.cost
-                found[reach.finger] = min(cost, found.get(reach.finger, cost))
+                way = (shape.cost + reach.cost, shape.name)
+                found[reach.finger] = min(way, found.get(reach.finger, way))
     return found
 
 
@@ -107,4 +110,5 @@ def _effort(frame: Frame, centre: int, stop: int) -> float | None:
     costs = _costs(frame, centre, stop - centre)
     if not costs:
         return None
-    return min(abs(centre - home) for home in frame.home) + REACH_IN_STEPS * min(costs.values())
+    reach, _ = min(costs.values())
+    return min(abs(centre - home) for home in frame.home) + REACH_IN_STEPS * reach

@@ -5,11 +5,14 @@ position lies a semitone below the first. Common practice, no source. The natura
 from string to string, so a hand is named by its centre alone: each position has a low and a high place.
 """
 
+import difflib
+
+from fifthwise.strings.errors import PositionFault
 from fifthwise.strings.frame import OPEN, THUMB, Frame
 from fifthwise.strings.instrument import Instrument
 from fifthwise.theory import SpelledPitch, between
 
-__all__ = ["finger_name", "position_name", "position_steps", "string_name", "usual_finger"]
+__all__ = ["finger_name", "position_name", "position_steps", "read_position", "string_name", "usual_finger"]
 
 ORDINALS = (
     "open", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
@@ -35,6 +38,25 @@ def position_name(centre: int) -> str:
     octaves, within = divmod(centre, 12)
     letters, place = LETTERS[within]
     return f"{place}{ORDINALS[letters + LETTERS_IN_OCTAVE * octaves]}"
+
+
+def read_position(instrument: Instrument, text: str) -> int:
+    """Find the hand's centre by a position's name: ``third``, ``low second``, ``half`` or a number, ``3``.
+
+    Raises
+    ------
+    PositionFault
+        The instrument's hand has no such position; names the near miss.
+    """
+    known = {position_name(centre): centre for centre in instrument.frame.centres("all")}
+    wanted = " ".join(text.lower().replace("position", "").split())
+    if wanted.isascii() and wanted.isdigit() and 0 < int(wanted) < len(ORDINALS):
+        wanted = ORDINALS[int(wanted)]
+    if wanted in known:
+        return known[wanted]
+    near = difflib.get_close_matches(wanted, known, n=1)
+    fix = f"Did you mean '{near[0]}'?" if near else f"Known are {', '.join(known)}"
+    raise PositionFault(f"no position '{text}' on a {instrument.label.lower()}", "position", fix)
 
 
 def position_steps(centre: int) -> int:

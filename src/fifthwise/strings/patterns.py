@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from fifthwise.strings.degrees import degree_places
-from fifthwise.strings.frame import HandShape
+from fifthwise.strings.frame import THUMB, HandShape
 from fifthwise.strings.instrument import Instrument
 from fifthwise.theory import Key, Numbering
 
@@ -27,30 +27,33 @@ class FingerPattern:
         Each finger that has a note of the scale, with its stop in semitones.
     shape : str
         The shape of the hand, as the frame names it.
+    words : str
+        What the hand feels: ``2 and 3 touch``, ``all apart``. On cello and bass, whose fingers are not named
+        low and high, the fingers themselves: ``1 3 4``, ``1 2 4, extended``.
     """
 
     string: int
     fingers: tuple[int, ...]
     stops: tuple[int, ...]
     shape: str
+    words: str
 
     @property
     def gaps(self) -> tuple[int, ...]:
         """Semitones from finger to finger: (2, 1, 2)."""
         return tuple(high - low for low, high in pairwise(self.stops))
 
-    @property
-    def words(self) -> str:
-        """What the hand feels: ``2 and 3 touch``, ``all apart``; a wide step and a stretched hand too."""
-        if len(self.fingers) == 1:
-            return f"{self.fingers[0]} alone"
-        pairs = list(zip(pairwise(self.fingers), self.gaps, strict=True))
-        next_to = [(low, high, gap) for (low, high), gap in pairs if high - low == 1]
-        told = [f"{low} and {high} touch" for low, high, gap in next_to if gap == CLOSE]
-        told += [f"{low} and {high} wide" for low, high, gap in next_to if gap >= WIDE]
-        if self.shape.startswith(STRETCHED):
-            told.append(self.shape)
-        return ", ".join(told) or "all apart"
+
+def _words(fingers: tuple[int, ...], stops: tuple[int, ...], shape: str, instrument: Instrument) -> str:
+    """Which fingers touch, on violin and viola; elsewhere which fingers have notes, and a stretched hand."""
+    names = " ".join("thumb" if finger == THUMB else str(finger) for finger in fingers)
+    if not instrument.frame.plain or len(fingers) == 1:
+        return f"{names}, {shape}" if shape.startswith(STRETCHED) else names
+    pairs = zip(pairwise(fingers), pairwise(stops), strict=True)
+    told = [(low, high, above - below) for (low, high), (below, above) in pairs if high - low == 1]
+    words = [f"{low} and {high} touch" for low, high, gap in told if gap == CLOSE]
+    words += [f"{low} and {high} wide" for low, high, gap in told if gap >= WIDE]
+    return ", ".join(words) or "all apart"
 
 
 def finger_patterns(
@@ -71,15 +74,22 @@ def finger_patterns(
         stops = [each.place.stop for each in places if each.place.string == string and each.place.stop]
         ways = [
             (-len(way), cost, way, shape.name)
-            for shape in instrument.frame.shapes(centre)
-            if not shape.double
+            for shape in _shapes(instrument, centre)
             for cost, way in _ways(shape, stops, centre)
         ]
         if ways:
             _, _, way, shape_name = min(ways)
             fingers, reached = zip(*way, strict=True)
-            found.append(FingerPattern(string, fingers, reached, shape_name))
+            words = _words(fingers, reached, shape_name, instrument)
+            found.append(FingerPattern(string, fingers, reached, shape_name, words))
     return tuple(found)
+
+
+def _shapes(instrument: Instrument, centre: int) -> tuple[HandShape, ...]:
+    """The shapes of single stops; with the thumb on the string only where there is no other."""
+    shapes = tuple(shape for shape in instrument.frame.shapes(centre) if not shape.double)
+    free = tuple(s for s in shapes if all(reach.finger != THUMB for reach in s.reaches))
+    return free or shapes
 
 
 def _ways(
