@@ -1,12 +1,16 @@
 """The fingerboard on the command line."""
 
 import io
+import re
 import xml.etree.ElementTree as ET
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
 from tests.cli.running import run
+
+DOCS = Path(__file__).parents[2] / "docs" / "fingerboard.md"
 
 
 def test_a_board_as_text_is_the_default():
@@ -84,3 +88,12 @@ def test_a_position_shows_its_hand():
     assert run("board", "D", "--position", "third").out == run("board", "D", "--position", "3").out
     assert "Fingers of third position" in run("board", "D", "--position", "3").out
     assert "144 mm" in run("board", "D", "--position", "3").out
+
+
+def test_the_page_about_it_shows_what_the_command_prints():
+    """The first example of docs/fingerboard.md is the command's own output, and so is the way it tells."""
+    text = DOCS.read_text(encoding="utf-8")
+    shown = re.search(r"```\n\$ fifthwise board Bb\n(.*?)```", text, re.DOTALL)
+    assert shown[1] == run("board", "Bb").out
+    (way,) = re.findall(r"^> (.*)$", text, re.MULTILINE)
+    assert way in run("board", "Eb", "--anchors").lines
