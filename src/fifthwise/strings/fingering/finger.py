@@ -150,8 +150,9 @@ def _numbers(neck: Neck, places: tuple[Choices, ...], tempo_bpm: Fraction) -> It
         yield number
 
 
-def _quarters(seconds: float, tempo_bpm: Fraction) -> float:
-    return float(seconds * tempo_bpm / 60)
+def _quarters(seconds: float, tempo_bpm: Fraction) -> Fraction:
+    # Exact as it is written, and quicker to compare with a length than a float.
+    return Fraction(str(seconds)) * tempo_bpm / 60
 
 
 def _links(places: tuple[Choices, ...], tempo_bpm: Fraction) -> Iterator[Link]:
