@@ -24,7 +24,7 @@ import numpy as np
 from fifthwise.strings import instrument_of
 from fifthwise.strings.fingering import COSTS, Line, finger_line
 from fifthwise.strings.fingering.finger import _layers
-from fifthwise.strings.fingering.neck import neck_of
+from fifthwise.strings.fingering.neck import _neck, neck_of
 from fifthwise.strings.fingering.search import best_path
 from tests.outside.fiddle_tunes import files_of, tunes_of
 
@@ -61,7 +61,7 @@ def milliseconds(work, times, *, cold):
     found = []
     for _ in range(times):
         if cold:
-            neck_of.cache_clear()
+            _neck.cache_clear()
         gc.collect()
         start = time.process_time()
         work()
