@@ -190,6 +190,24 @@ def line_of(names, key, name="violin", degrees=True):
     return finger_line(Line(notes), instrument_of(name))
 
 
+def test_a_chord_is_named_with_true_signs():
+    """A diminished chord has its degree sign, a minor one its dash, and each has its letters."""
+    for number, told in (("7o7", "7°7 is Bdim7"), ("4maj7", "4△7 is Fmaj7"), ("6-", "6– is Am")):
+        view = BoardView(chord=read_chord(number, read_key("C")))
+        assert told in written(board_svg(subject("violin", "C"), view))
+
+
+def test_fingers_at_the_side_are_of_one_hand():
+    """Where a way starts in half position, no finger of first position stands at the side."""
+    text = board_svg(subject("double bass", "Bb"), BoardView(level="half", anchors=True, legend=False))
+    small = [
+        n.text
+        for n in root_of(text).iter("text")
+        if n.get("font-size") == "14" and n.get("text-anchor") == "end"
+    ]
+    assert small == ["1", "4"]
+
+
 def test_a_line_is_numbered_where_it_is_played():
     """Each place of the line is drawn once, with its turns in order and its finger behind a bar."""
     path = line_of("Bb4 C5 D5 C5 Bb4", "Bb")

@@ -92,6 +92,15 @@ def test_another_tuning_is_worked_out():
             "1: open D string. 5: open A string. 4: open G string. 6-: whole step above the 5, first finger.",
         ),
         (
+            "double bass",
+            "Bb",
+            "half",
+            (
+                "Half position. 1: A string, first finger. 5: same finger, E string. "
+                "4: same finger, D string. 6-: whole step above the 5, fourth finger."
+            ),
+        ),
+        (
             "cello", "Ab", "half",
             ("Half position. 1: G string, first finger. 5: same finger, D string. 4: same finger, C string. "
              "6-: whole step above the 5, third finger."),

@@ -22,7 +22,7 @@ from fifthwise.strings import OPEN, AnchorRoute
 __all__ = ["board_head", "board_part", "board_svg"]
 
 WIDTH = 296.0  # a telephone of 320 in its margins
-WIDEST_GAP, NARROWEST_GAP, FLAT_GAP = 72.0, 22.0, 40.0
+WIDEST_GAP, NARROWEST_GAP, FLAT_GAP, FLAT_GAP_WITH_MORE = 72.0, 22.0, 40.0, 60.0
 SIDE, MM, LABEL = 30.0, 36.0, 26.0
 
 
@@ -163,11 +163,12 @@ def _upright(drawing: _Drawing, top: float) -> Neck:
 def _flat(drawing: _Drawing, top: float) -> Neck:
     instrument, view = drawing.subject.instrument, drawing.view
     strings, stops = len(instrument.strings), view.highest(instrument)
-    size = sign_size(stops, FLAT_GAP)
-    above = size + (24 if view.mm or view.path else 4)
-    middle = top + above + FLAT_GAP * (strings - 1) / 2
+    gap = FLAT_GAP_WITH_MORE if view.harmonics or view.path else FLAT_GAP
+    size = sign_size(stops, gap)
+    above = size + (24 if view.mm or view.path or view.harmonics else 4)
+    middle = top + above + gap * (strings - 1) / 2
     nut = 24 + size * 3.6 + 6
-    return neck_of(strings, stops, FLAT_GAP, drawing.marks, (nut, middle), horizontal=True)
+    return neck_of(strings, stops, gap, drawing.marks, (nut, middle), horizontal=True)
 
 
 def _board(drawing: _Drawing, neck: Neck, ink: Ink) -> Iterator[Iterator[str]]:

@@ -61,9 +61,8 @@ def _degree_items(subject: BoardSubject, view: BoardView, marks: Sequence[Mark])
 def _anchor_items(subject: BoardSubject, marks: Sequence[Mark]) -> Iterator[LegendItem]:
     yield from _signs(marks, "filled", "start here")
     yield LegendItem("the same finger", 26, lambda x, y, ink: _line(x, y, 26, 6, ink))
-    last = next((mark for mark in marks if mark.strength == "dashed"), None)
-    if last is not None:
-        yield LegendItem(f"to the {last.text}", 26, lambda x, y, ink: _line(x, y, 26, 2, ink, dashes="2 4"))
+    if any(mark.strength == "dashed" for mark in marks):
+        yield LegendItem("another finger", 26, lambda x, y, ink: _line(x, y, 26, 2, ink, dashes="2 4"))
     yield from _shapes(marks)
     yield from _signs(marks, "plain", "other places of the four")
 

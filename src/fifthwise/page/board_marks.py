@@ -5,6 +5,7 @@ Strength says what it is tonight: filled is the root of the chord, or home; a st
 Colour says nothing.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -30,6 +31,7 @@ Strength = Literal["filled", "strong", "thin", "faint", "plain", "dashed"]
 SHAPES: dict[int, Shape] = {1: "round", 4: "square", 5: "house", 6: "hexagon"}
 MOST_ROUTES = 2
 THUMBED = "thumb"
+DIMINISHED = re.compile(r"(?<=\d)o")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +63,10 @@ def degree_label(subject: BoardSubject, degree: Degree) -> str:
 
 
 def chord_label(subject: BoardSubject, chord: NumberChord) -> str:
-    """A chord's number, its minor with a true dash."""
+    """A chord's number with true signs: ``6–``, ``7°7``, ``4△7``."""
     lowers = subject.numbering.lowers(subject.key)
-    return printed(write_number(chord, lowers=lowers)).replace("-", "–")
+    text = printed(write_number(chord, lowers=lowers)).replace("-", "–").replace("maj", "△")
+    return DIMINISHED.sub("°", text)
 
 
 def degree_marks(subject: BoardSubject, view: BoardView) -> tuple[Mark, ...]:
@@ -126,13 +129,14 @@ def best_routes(subject: BoardSubject, view: BoardView) -> tuple[AnchorRoute, ..
 
 def anchor_marks(subject: BoardSubject, view: BoardView, routes: tuple[AnchorRoute, ...]) -> tuple[Mark, ...]:
     """The four degrees at all their places, those of the ways strong, with their chord's number."""
-    on_route = {anchor.at.place: _anchor_mark(subject, anchor) for r in routes for anchor in r.anchors}
-    others = {mark.place: mark for mark in _faint_marks(subject, view)}
+    hand = routes[0].centre if routes else view.hand(subject.instrument)
+    on_route = {anchor.at.place: _anchor_mark(subject, anchor, hand) for r in routes for anchor in r.anchors}
+    others = {mark.place: mark for mark in _faint_marks(subject, view, hand)}
     return tuple(mark for _, mark in sorted((others | on_route).items()))
 
 
-def _anchor_mark(subject: BoardSubject, anchor: Anchor) -> Mark:
-    """1 is filled, the last of the four is dashed, 4 and 5 are strong."""
+def _anchor_mark(subject: BoardSubject, anchor: Anchor, hand: int) -> Mark:
+    """1 is filled, the last of the four is dashed, 4 and 5 are strong; fingers are those of one hand."""
     chords = called_chords(subject.key, subject.numbering)
     strength: Strength = "strong"
     if anchor.chord == chords[0]:
@@ -141,15 +145,16 @@ def _anchor_mark(subject: BoardSubject, anchor: Anchor) -> Mark:
         strength = "dashed"
     shape = SHAPES.get(anchor.chord.root.step, "round")
     text = chord_label(subject, anchor.chord)
-    return Mark(anchor.at.place, text, shape, strength, True, anchor.finger)
+    finger = anchor.finger if anchor.finger.centre == hand else None
+    return Mark(anchor.at.place, text, shape, strength, True, finger)
 
 
-def _faint_marks(subject: BoardSubject, view: BoardView) -> Iterator[Mark]:
+def _faint_marks(subject: BoardSubject, view: BoardView, hand: int) -> Iterator[Mark]:
     numbering, key = subject.numbering, subject.key
     roots = tuple(chord.root for chord in called_chords(key, numbering))
     found = degree_places(
         subject.instrument, roots, numbering.one(key),
-        centre=view.hand(subject.instrument), highest=view.highest(subject.instrument),
+        centre=hand, highest=view.highest(subject.instrument),
     )  # fmt: skip
     for each in found:
         yield Mark(each.place, degree_label(subject, each.degree), "round", "plain", False, each.finger)

@@ -4,15 +4,14 @@ from collections.abc import Iterator, Sequence
 
 from fifthwise.page.board_marks import Mark, anchor_marks, best_routes, degree_marks
 from fifthwise.page.board_view import BoardSubject, BoardView
-from fifthwise.page.board_words import board_subtitle, board_title, chord_letters
-from fifthwise.page.text_signs import printed, printed_key, printed_prose
+from fifthwise.page.board_words import board_subtitle, board_title, chord_letters, way_sentences
+from fifthwise.page.text_signs import printed, printed_key
 from fifthwise.strings import (
     OPEN,
     anchor_routes,
     finger_patterns,
     open_colours,
     open_degrees,
-    route_words,
     stop_mm,
     string_name,
 )
@@ -91,5 +90,5 @@ def _ways(subject: BoardSubject, view: BoardView) -> Iterator[str]:
     """Every way to the anchors in words, the easiest first."""
     routes = anchor_routes(subject.instrument, subject.key, subject.numbering, level=view.level)
     for place, route in enumerate(routes):
-        told = printed_prose(route_words(subject.instrument, route, subject.key, subject.numbering))
+        told = ". ".join(way_sentences(subject, route)) + "."
         yield f"Or {told}" if place else told

@@ -8,7 +8,7 @@ from fifthwise.page.text_signs import printed, printed_key, printed_prose
 from fifthwise.strings import OPEN, AnchorRoute, finger_words, position_name, route_words, string_name
 from fifthwise.theory import NumberChord, to_letters, write_letters
 
-__all__ = ["board_account", "board_subtitle", "board_title", "chord_letters"]
+__all__ = ["board_account", "board_subtitle", "board_title", "chord_letters", "way_sentences"]
 
 
 def board_title(subject: BoardSubject) -> str:
@@ -22,12 +22,22 @@ def board_subtitle(subject: BoardSubject, view: BoardView, routes: Sequence[Anch
         count = len(view.path.notes)
         return (f"{count} note{'s' if count > 1 else ''}",)
     if routes:
-        told = route_words(subject.instrument, routes[0], subject.key, subject.numbering)
-        return tuple(printed_prose(told).replace("-:", "–:").rstrip(".").split(". "))
+        return way_sentences(subject, routes[0])
     hand = f"Fingers of {position_name(view.hand(subject.instrument))} position"
     if view.chord is None:
         return (hand,)
     return (f"{chord_label(subject, view.chord)} is {chord_letters(subject, view.chord)}", hand)
+
+
+def way_sentences(subject: BoardSubject, route: AnchorRoute) -> tuple[str, ...]:
+    """A way to the anchors, a sentence each: ``6–: whole step above the 5, second finger``."""
+    told = route_words(subject.instrument, route, subject.key, subject.numbering).rstrip(".").split(". ")
+    return tuple(_printed_step(sentence) for sentence in told)
+
+
+def _printed_step(sentence: str) -> str:
+    number, colon, rest = sentence.rpartition(": ")
+    return f"{printed(number).replace('-', '–')}{colon}{printed_prose(rest)}"
 
 
 def chord_letters(subject: BoardSubject, chord: NumberChord) -> str:

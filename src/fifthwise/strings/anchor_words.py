@@ -9,6 +9,7 @@ from fifthwise.theory import Key, Numbering, write_number
 
 __all__ = ["anchor_words", "finger_words", "route_words"]
 
+FIRST = "first"  # goes without saying
 ORDINALS = {"1": "first", "2": "second", "3": "third", "4": "fourth"}
 
 
@@ -36,8 +37,8 @@ def route_words(
         f"{write_number(anchor.chord, lowers=lowers)}: {anchor_words(instrument, anchor, route)}"
         for anchor in route.anchors
     )
-    home = route.centre in instrument.frame.home
-    place = "" if home else f"{position_name(route.centre)} position. ".capitalize()
+    position = position_name(route.centre)
+    place = "" if position == FIRST else f"{position} position. ".capitalize()
     return f"{place}{'. '.join(told)}."
 
 
