@@ -1,11 +1,16 @@
 """The forms of the page Set, read."""
 
+from dataclasses import replace
+
 import pytest
 
 from fifthwise.book import KeptSetSong, SetOrder
-from fifthwise.web.set_form import SetFormFault, read_change, read_head, read_here, read_order
+from fifthwise.web.set_form import HEAD as HEAD_PART
+from fifthwise.web.set_form import HERE, ORDER, SetFormFault, read_change, read_head, read_here, read_order
 
-HEAD = SetOrder("Evening", "2026-12-05", "letter", (1, 2), (3, 4))
+HEAD = SetOrder(
+    "Evening", "2026-12-05", "letter", (1, 2), (3, 4), (KeptSetSong(7), KeptSetSong(8), KeptSetSong(7, 1))
+)
 ROWS = {
     "songs": "7,8,7",
     "singer-1": "2",
@@ -28,8 +33,6 @@ FIRST, SECOND, THIRD = KeptSetSong(7, 2, "Eb", "Bram", True), KeptSetSong(8), Ke
         ({"do": "out-1"}, (SECOND, THIRD)),
         ({"do": "save-2"}, (FIRST, SECOND, THIRD)),
         ({"order": "3,1,2"}, (THIRD, FIRST, SECOND)),
-        ({"order": "3,3,2"}, (FIRST, SECOND, THIRD)),
-        ({"do": "burn-1"}, (FIRST, SECOND, THIRD)),
     ],
 )
 def test_the_running_order_is_read_with_what_was_pressed(more, songs):
@@ -52,6 +55,40 @@ def test_a_form_that_does_not_name_its_songs_is_told(songs):
 
 
 @pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ({"songs": "7,7,7"}, "other songs than the set"),
+        ({"songs": "7,8"}, "other songs than the set"),
+        ({"songs": ""}, "other songs than the set"),
+        ({"order": "3,3,2"}, "each place once"),
+        ({"order": "9,9"}, "each place once"),
+        ({"do": "out-99"}, "a place that is not there"),
+        ({"do": "up-0"}, "a place that is not there"),
+        ({"do": "save"}, "a place that is not there"),
+        ({"do": "burn-1"}, "no button"),
+    ],
+)
+def test_a_form_that_no_page_sends_is_refused(more, told):
+    """What does not fit the set it was made from is not guessed at."""
+    with pytest.raises(SetFormFault, match=told):
+        read_order(ROWS | more, HEAD)
+
+
+@pytest.mark.parametrize("part", [ORDER, HERE, HEAD_PART])
+def test_a_form_brings_what_it_was_made_from(part):
+    """Written and read, each part of a set is what it was."""
+    order = replace(HEAD, songs=(FIRST, SECOND, THIRD))
+    assert part.fields(part.made_from(part.written(order))) == part.fields(order)
+
+
+@pytest.mark.parametrize("text", ["", "a=1&" * 6000])
+def test_a_form_that_does_not_bring_it_is_told(text):
+    """It says what to do."""
+    with pytest.raises(SetFormFault, match=r"made from\. Open the set again"):
+        ORDER.made_from(text)
+
+
+@pytest.mark.parametrize(
     ("do", "row"), [("up-1", 1), ("up-3", 2), ("down-3", 3), ("save-2", 2), ("out-2", 0), ("", 0)]
 )
 def test_the_row_that_was_changed_is_shown(do, row):
@@ -68,7 +105,7 @@ def test_who_is_there_keeps_its_order():
 def test_the_head_is_read():
     """Name, day and paper; an empty day is none."""
     found = read_head({"name": "Other", "date": "", "paper": "a4"}, HEAD)
-    assert (found.name, found.date, found.paper, found.songs) == ("Other", None, "a4", ())
+    assert (found.name, found.date, found.paper, found.songs) == ("Other", None, "a4", HEAD.songs)
 
 
 def test_no_other_paper_is_read():

@@ -1,5 +1,6 @@
 """The pages of sets, asked for by their routes."""
 
+import html
 import io
 import re
 import threading
@@ -177,19 +178,120 @@ def test_a_script_gets_the_order_alone(client, evening, at):
     assert "<html" not in page.text
 
 
-def test_a_conflict_shows_the_newest_and_what_was_not_kept(client, book, evening, at):
-    """Nobody's change is lost in silence."""
+def hidden(page, address):
+    """The hidden fields of a page's form that posts to an address."""
+    found = re.search(rf'<form[^>]*method="post" action="{address}".*?</form>', page.text, re.DOTALL)
+    fields = re.findall(r'<input type="hidden" name="([^"]+)" value="([^"]*)"', found[0])
+    return {name: html.unescape(value) for name, value in fields}
+
+
+def test_what_two_change_apart_is_kept_of_both(client, book, evening, at):
+    """Another field, another song, another part: nothing of either is lost, and it is said."""
+    read = client.get(at)
+    assert client.post(at, data=form(evening, **{"key-2": "Am"})).status_code == 200
+    assert (
+        client.post(f"{at}/head", data={"version": 2, "name": "Late", "paper": "letter"}).status_code == 200
+    )
+    more = {"counts-2": "Odile", "singer-3": TOBIAS, "do": "down-2", **hidden(read, at)}
+    page = client.post(at, data=form(evening) | more)
+    assert page.status_code == 200
+    assert "Kept, beside what somebody else changed meanwhile." in words(page)
+    assert page.url.fragment == "row-3"
     order = kept_set(book, evening.id).order
-    save_set(book, evening.id, SetOrder("Lamp night, late", songs=order.songs[:2]), 1)
-    page = client.post(at, data=form(evening, **{"counts-1": "Odile", "do": "down-1"}))
+    assert order.songs == (
+        evening.order.songs[0],
+        KeptSetSong(2, TOBIAS, None, "Bram", True),
+        KeptSetSong(6, TOBIAS, "Am", "Odile"),
+        evening.order.songs[3],
+    )
+    assert (order.name, order.paper) == ("Late", "letter")
+
+
+def test_a_conflict_tells_both_values_and_offers_ones_own(client, book, evening, at):
+    """The one field that clashes is told with what each wanted; the rest is kept; one touch puts mine in."""
+    read = client.get(at)
+    client.post(at, data=form(evening, **{"key-2": "Am", "counts-3": "Maren"}))
+    mine = {"key-2": "Bm", "counts-2": "Odile", **hidden(read, at)}
+    page = client.post(at, data=form(evening) | mine)
     told = words(page)
     assert page.status_code == 409
-    assert "Lamp night, late" in told
-    assert "Somebody else changed this set meanwhile" in told
-    assert "your order of the songs" in told
-    assert "Lantern on the Quay’: sung by Maren, in the key that suits, Odile counts in" in told
-    assert ids(book, evening) == [4, 6]
-    assert 'name="version" value="2"' in page.text
+    assert "Somebody else changed the same meanwhile" in told
+    assert "Not kept of yours: “Low Water”: in Bm; now: in Am. Keep mine" in told
+    assert "nobody counts in" not in told
+    assert kept_set(book, evening.id).order.songs[1] == KeptSetSong(6, TOBIAS, "Am", "Odile")
+    page = client.post(at, data=hidden(page, at))
+    assert page.status_code == 200
+    songs = kept_set(book, evening.id).order.songs
+    assert songs[1] == KeptSetSong(6, TOBIAS, "Bm", "Odile")
+    assert songs[2] == KeptSetSong(2, None, None, "Maren", True)
+
+
+def test_a_conflict_over_the_head_names_both_names(client, book, evening, at):
+    """The day that only one changed is kept."""
+    read = client.get(at)
+    client.post(f"{at}/head", data={"version": 1, "name": "Quay", "date": "2025-12-05", "paper": "a4"})
+    mine = {**hidden(read, f"{at}/head"), "name": "Pier", "date": "2025-12-06", "paper": "a4"}
+    page = client.post(f"{at}/head", data=mine)
+    assert page.status_code == 409
+    assert "the name “Pier”; now: the name “Quay”." in words(page)
+    order = kept_set(book, evening.id).order
+    assert (order.name, order.date) == ("Quay", "2025-12-06")
+    client.post(f"{at}/head", data=hidden(page, f"{at}/head"))
+    assert kept_set(book, evening.id).order.name == "Pier"
+
+
+def test_a_song_taken_out_and_changed_is_a_conflict(client, book, evening, at):
+    """Whoever changed it is told that it is gone, and may have it back."""
+    read = client.get(at)
+    client.post(at, data=form(evening, do="out-2"))
+    page = client.post(at, data=form(evening) | {"key-2": "Bm", **hidden(read, at)})
+    assert page.status_code == 409
+    assert "“Low Water”: sung by Tobias, in Bm; it was taken out." in words(page)
+    client.post(at, data=hidden(page, at))
+    assert KeptSetSong(6, TOBIAS, "Bm") in kept_set(book, evening.id).order.songs
+
+
+def test_two_running_orders_are_a_conflict(client, book, evening, at):
+    """One's own order is told, and one touch puts it in beside the other's key."""
+    read = client.get(at)
+    client.post(at, data=form(evening, **{"do": "down-1", "key-2": "Bm"}))
+    page = client.post(at, data=form(evening) | {"do": "up-3", **hidden(read, at)})
+    assert page.status_code == 409
+    told = "your order of the songs: Lantern on the Quay, Gull on the Crane, Low Water, Lantern on the Quay."
+    assert told in words(page)
+    assert ids(book, evening) == [6, 4, 2, 4]
+    client.post(at, data=hidden(page, at))
+    assert ids(book, evening) == [4, 2, 6, 4]
+    assert kept_set(book, evening.id).order.songs[2] == KeptSetSong(6, TOBIAS, "Bm")
+
+
+def test_those_who_come_and_go_are_kept_of_both(client, book, evening, at):
+    """Who ticks one does not untick what another ticked."""
+    read = client.get(at)
+    client.post(f"{at}/here", data={"version": 1, "singer-1": "on", "singer-2": "on", "player-4": "on"})
+    mine = {"singer-1": "on", "singer-2": "on", "player-1": "on", "player-4": "on", "player-5": "on"}
+    page = client.post(f"{at}/here", data={**hidden(read, f"{at}/here"), **mine})
+    assert page.status_code == 200
+    assert kept_set(book, evening.id).order.player_ids == (4, 5)
+
+
+@pytest.mark.parametrize(
+    "crafted",
+    [
+        {"songs": "1,1,1", "order": "9,9", "do": "out-99"},
+        {"songs": "1,1,1"},
+        {"order": "9,9"},
+        {"do": "out-99"},
+        {"version": "99"},
+        {"version": "99", "was": "songs=0"},
+    ],
+)
+def test_a_form_of_no_page_of_ours_changes_nothing(client, book, evening, at, crafted):
+    """It is refused, with what to do."""
+    page = client.post(at, data=form(evening) | crafted)
+    assert page.status_code == 422
+    assert "Open the set again" in words(page)
+    assert kept_set(book, evening.id) == evening
 
 
 def test_a_key_that_is_none_of_the_song_is_told_at_its_row(client, book, evening, at):

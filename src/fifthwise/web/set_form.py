@@ -1,7 +1,8 @@
 """The forms of the page *Set*, read: the running order, who is there, the head."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
+from urllib.parse import parse_qsl, urlencode
 
 from fifthwise.book import KeptSetSong, SetOrder
 from fifthwise.errors import FifthwiseError
@@ -9,10 +10,26 @@ from fifthwise.evening import PAPERS
 from fifthwise.page import Paper
 from fifthwise.web.set_changes import arranged, moved, taken_out
 
-__all__ = ["Change", "SetFormFault", "number", "read_change", "read_head", "read_here", "read_order"]
+__all__ = [
+    "HEAD",
+    "HERE",
+    "OFFERED",
+    "ORDER",
+    "Change",
+    "Part",
+    "SetFormFault",
+    "number",
+    "read_change",
+    "read_head",
+    "read_here",
+    "read_order",
+]
 
 LARGEST_DIGITS = 9
 SEPARATOR = ","
+MOST_FIELDS = 5000
+OFFERED = "offered"
+NOT_WHOLE = "Open the set again"
 
 
 class SetFormFault(FifthwiseError):
@@ -41,32 +58,46 @@ class Change:
 
 
 def read_change(form: Mapping[str, str]) -> Change:
-    """What was pressed."""
-    act, _, place = form.get("do", "").partition("-")
-    return Change(act, number(place)) if act in ("up", "down", "out", "save") else Change()
-
-
-def read_order(form: Mapping[str, str], head: SetOrder) -> SetOrder:
-    """The running order as the form has it, with what was pressed done.
-
-    Parameters
-    ----------
-    head : SetOrder
-        Gives the name, the day and the people.
+    """What was pressed.
 
     Raises
     ------
     SetFormFault
-        The form does not name its songs.
+        No button of the page says so.
     """
-    songs = tuple(_song(form, at, song_id) for at, song_id in enumerate(_numbers(form.get("songs", "")), 1))
-    order = replace(head, songs=songs)
-    change = read_change(form)
+    act, _, place = form.get("do", "").partition("-")
+    if act in ("up", "down", "out", "save"):
+        return Change(act, number(place))
+    if act:
+        raise SetFormFault("the form asks for what no button does", "running order", NOT_WHOLE)
+    return Change()
+
+
+def read_order(form: Mapping[str, str], base: SetOrder) -> SetOrder:
+    """The running order as the form has it, with what was pressed done.
+
+    Parameters
+    ----------
+    base : SetOrder
+        What the form was made from.
+
+    Raises
+    ------
+    SetFormFault
+        The form does not name the songs of ``base``, each at its place, or a place that is not there.
+    """
+    order = replace(base, songs=_songs(form))
+    same = [song.song_id for song in order.songs] == [song.song_id for song in base.songs]
+    # What is offered after a conflict may bring a song back, or another order.
+    if not same and OFFERED not in form:
+        raise SetFormFault("the form has other songs than the set", "running order", NOT_WHOLE)
+    change, places = read_change(form), _numbers(form.get("order", ""))
+    _check_places(len(order.songs), change, places)
     if change.act in ("up", "down"):
         return moved(order, change.place, change.place + (1 if change.act == "down" else -1))
     if change.act == "out":
         return taken_out(order, change.place)
-    return arranged(order, _numbers(form.get("order", "")))
+    return arranged(order, places)
 
 
 def read_here(form: Mapping[str, str], order: SetOrder) -> SetOrder:
@@ -81,6 +112,45 @@ def read_here(form: Mapping[str, str], order: SetOrder) -> SetOrder:
 def read_head(form: Mapping[str, str], order: SetOrder) -> SetOrder:
     """The set with the name, day and paper that were typed."""
     return replace(order, name=form.get("name", ""), date=form.get("date") or None, paper=_paper(form))
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a set that has a form of its own.
+
+    Attributes
+    ----------
+    read : callable
+        The set as a form has it, over the set that the form was made from.
+    fields : callable
+        The fields of that part, as its form sends them.
+    was : callable
+        The part alone, from its fields.
+    """
+
+    read: Callable[[Mapping[str, str], SetOrder], SetOrder]
+    fields: Callable[[SetOrder], dict[str, str]]
+    was: Callable[[Mapping[str, str]], SetOrder]
+
+    def written(self, order: SetOrder) -> str:
+        """The part as one text, for a form to bring what it was made from."""
+        return urlencode(self.fields(order), safe=SEPARATOR)
+
+    def made_from(self, text: str) -> SetOrder:
+        """What a form was made from.
+
+        Raises
+        ------
+        SetFormFault
+            It does not say so.
+        """
+        try:
+            fields = dict(parse_qsl(text, keep_blank_values=True, max_num_fields=MOST_FIELDS))
+        except ValueError:
+            fields = {}
+        if not fields:
+            raise SetFormFault("the form does not say what it was made from", "set", NOT_WHOLE)
+        return self.was(fields)
 
 
 def number(text: str) -> int:
@@ -107,6 +177,43 @@ def _song(form: Mapping[str, str], at: int, song_id: int) -> KeptSetSong:
     )
 
 
+def _songs(form: Mapping[str, str]) -> tuple[KeptSetSong, ...]:
+    return tuple(_song(form, at, song_id) for at, song_id in enumerate(_numbers(form.get("songs", "")), 1))
+
+
+def _check_places(count: int, change: Change, places: list[int]) -> None:
+    if change.act and not 1 <= change.place <= count:
+        raise SetFormFault("the form names a place that is not there", "running order", NOT_WHOLE)
+    if places and sorted(places) != list(range(1, count + 1)):
+        raise SetFormFault("the new order does not name each place once", "running order", NOT_WHOLE)
+
+
+def _order_fields(order: SetOrder) -> dict[str, str]:
+    fields = {"songs": SEPARATOR.join(str(song.song_id) for song in order.songs)}
+    for at, song in enumerate(order.songs, 1):
+        row = {
+            f"singer-{at}": str(song.singer_id or ""),
+            f"key-{at}": song.key or "",
+            f"counts-{at}": song.counts_in or "",
+            f"segue-{at}": "on" if song.segue else "",
+        }
+        fields |= {name: value for name, value in row.items() if value}
+    return fields
+
+
+def _here_fields(order: SetOrder) -> dict[str, str]:
+    # The name of the part, so that a set where nobody is says something too.
+    return {
+        "here": "on",
+        **{f"singer-{each}": "on" for each in order.singer_ids},
+        **{f"player-{each}": "on" for each in order.player_ids},
+    }
+
+
+def _head_fields(order: SetOrder) -> dict[str, str]:
+    return {"name": order.name, "date": order.date or "", "paper": order.paper}
+
+
 def _numbers(text: str) -> list[int]:
     numbers = [number(word) for word in text.split(SEPARATOR)] if text else []
     if 0 in numbers:
@@ -117,3 +224,9 @@ def _numbers(text: str) -> list[int]:
 def _ticked(form: Mapping[str, str], kind: str, before: Iterable[int]) -> tuple[int, ...]:
     ticked = [number(name.removeprefix(f"{kind}-")) for name in form if name.startswith(f"{kind}-")]
     return tuple(dict.fromkeys((*(each for each in before if each in ticked), *filter(None, ticked))))
+
+
+NOTHING = SetOrder("")
+ORDER = Part(read_order, _order_fields, lambda fields: replace(NOTHING, songs=_songs(fields)))
+HERE = Part(read_here, _here_fields, lambda fields: read_here(fields, NOTHING))
+HEAD = Part(read_head, _head_fields, lambda fields: read_head(fields, NOTHING))

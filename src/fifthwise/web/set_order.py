@@ -1,7 +1,7 @@
 """The page *Set*: the running order, each song in tonight's key, changed row by row."""
 
-from collections.abc import Callable
 from typing import Any
+from urllib.parse import urlencode
 
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
@@ -22,22 +22,24 @@ from fifthwise.book import (
 )
 from fifthwise.errors import FifthwiseError
 from fifthwise.web.answers import AWAY, CONFLICT, FAULT, book_of, form_of, go, is_fragment, show
-from fifthwise.web.set_form import Change, number, read_change, read_head, read_here, read_order
-from fifthwise.web.set_lost import lost_words
+from fifthwise.web.set_changes import twins
+from fifthwise.web.set_form import HEAD, HERE, OFFERED, ORDER, Change, Part, number, read_change
+from fifthwise.web.set_lost import clash_words, lost_words
+from fifthwise.web.set_merge import merge
 from fifthwise.web.set_view import set_view
 
 __all__ = ["routes"]
 
 MOST_FOUND = 12
 LONGEST_WORDS = 100
+TRIES = 5  # as in putting in a song: others save meanwhile
 # What is told after a change, by the word in the address.
 TOLD = {
     "put": "It is in, at the end.",
     "played": "Noted: who sang what, in which key.",
     "kept": "Kept.",
+    "beside": "Kept, beside what somebody else changed meanwhile.",
 }
-
-Read = Callable[[dict[str, str], SetOrder], SetOrder]
 
 
 def _show(request: Request) -> Response:
@@ -55,41 +57,64 @@ def _find(request: Request) -> Response:
 async def _save_order(request: Request) -> Response:
     """Keep the running order that the form has."""
     form = await form_of(request)
-    return await run_in_threadpool(_saved, request, form, read_order)
+    return await run_in_threadpool(_saved, request, form, ORDER)
 
 
 async def _save_here(request: Request) -> Response:
     """Keep who is there."""
     form = await form_of(request)
-    return await run_in_threadpool(_saved, request, form, read_here)
+    return await run_in_threadpool(_saved, request, form, HERE)
 
 
 async def _save_head(request: Request) -> Response:
     """Keep the name, the day and the paper."""
     form = await form_of(request)
-    return await run_in_threadpool(_saved, request, form, read_head)
+    return await run_in_threadpool(_saved, request, form, HEAD)
 
 
-def _saved(request: Request, form: dict[str, str], read: Read) -> Response:
-    """Save what a form says over the version that it was made from, or tell why that was not kept."""
+def _saved(request: Request, form: dict[str, str], part: Part) -> Response:
+    """Save what a form says beside what others saved meanwhile, or tell what of it was not kept and why."""
     book, set_id = book_of(request), request.path_params["set_id"]
-    newest = kept_set(book, set_id).order
-    order, change = read(form, newest), read_change(form)
-    try:
-        save_set(book, set_id, order, number(form.get("version", "")))
-    except Conflict:
-        lost = lost_words(book, order, kept_set(book, set_id).order, change)
-        return _page(request, status=CONFLICT, lost=lost, conflict=True)
-    except (BookFault, NameFault, SetFault, NotThere) as fault:
-        lost = lost_words(book, order, newest, change)
-        status = AWAY if isinstance(fault, BookFault) else FAULT
-        return _page(request, status=status, lost=lost, fault=fault, head=order)
-    return go(_address(set_id, change, len(order.songs)))
+    change = read_change(form)
+    for left in reversed(range(TRIES)):
+        kept = kept_set(book, set_id)
+        current = number(form.get("version", "")) == kept.version
+        base = kept.order if current else part.made_from(form.get("was", ""))
+        mine = part.read(form, base)
+        merged = merge(base, mine, kept.order)
+        try:
+            kept = save_set(book, set_id, merged.order, kept.version)
+        except Conflict:
+            if left:
+                continue
+            raise
+        except (BookFault, NameFault, SetFault, NotThere) as fault:
+            lost = lost_words(book, merged.order, kept.order, change)
+            status = AWAY if isinstance(fault, BookFault) else FAULT
+            return _page(request, status=status, lost=lost, fault=fault, head=merged.order)
+        if merged.clashes:
+            offer = _offer(part, base, mine, kept.order)
+            return _page(request, status=CONFLICT, lost=clash_words(book, merged.clashes), offer=offer)
+        return go(_address(set_id, _row(change, mine, kept.order), "" if current else "beside"))
+    raise AssertionError
 
 
-def _address(set_id: int, change: Change, count: int) -> str:
-    row = change.shown(count)
-    return f"/sets/{set_id}?row={row}#row-{row}" if row else f"/sets/{set_id}"
+def _offer(part: Part, base: SetOrder, mine: SetOrder, theirs: SetOrder) -> dict[str, str]:
+    """The fields of a form that puts one's own values over theirs where they clash."""
+    fields = part.fields(merge(base, theirs, mine).order)
+    return {**fields, "was": part.written(theirs), OFFERED: "on"}
+
+
+def _row(change: Change, mine: SetOrder, kept: SetOrder) -> int:
+    """The row to show: where the song that was changed stands now; 0 for none."""
+    row = change.shown(len(mine.songs))
+    places = {twin: place for place, twin in enumerate(twins(kept.songs), 1)}
+    return places.get(twins(mine.songs)[row - 1], 0) if row else 0
+
+
+def _address(set_id: int, row: int, told: str) -> str:
+    asked = ({"row": row} if row else {}) | ({"told": told} if told else {})
+    return f"/sets/{set_id}" + (f"?{urlencode(asked)}" if asked else "") + (f"#row-{row}" if row else "")
 
 
 def _page(
@@ -99,7 +124,7 @@ def _page(
     row: int = 0,
     told: str = "",
     lost: tuple[str, ...] = (),
-    conflict: bool = False,
+    offer: dict[str, str] | None = None,
     fault: FifthwiseError | None = None,
     head: SetOrder | None = None,
 ) -> Response:
@@ -109,17 +134,21 @@ def _page(
     ----------
     lost : tuple of str
         What was not kept, in words.
+    offer : dict of str to str, optional
+        The fields of the form that keeps it after all, where somebody else changed the same.
     head : SetOrder, optional
         What stands in the fields of the head; else what is kept.
     """
     view = set_view(book_of(request), request.path_params["set_id"], row)
+    order = view.kept.order
     context = {
         "view": view,
         "told": told,
         "lost": lost,
-        "conflict": conflict,
+        "offer": offer,
+        "was": {"order": ORDER.written(order), "here": HERE.written(order), "head": HEAD.written(order)},
         "fault": fault,
-        "head": head or view.kept.order,
+        "head": head or order,
     }
     return show(request, "set.html", {**_context(request), **context}, status=status)
 

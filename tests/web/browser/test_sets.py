@@ -106,21 +106,38 @@ def test_a_row_is_changed_at_once(page, titles):
     expect(row.locator(".set-why")).to_contain_text("D was called; best for Tobias")
 
 
-def test_a_conflict_is_told_and_the_newest_stands(page, titles, context, troubles):
-    """Two leaders at one set: the second learns what was not kept."""
+def counts_in(page, row, name):
+    """Type who counts a song in, and send it."""
+    page.locator(f"#row-{row} summary").click()
+    page.locator(f"#row-{row}").get_by_label("Counts in").fill(name)
+    page.keyboard.press("Enter")
+
+
+def test_two_leaders_change_one_set_apart(page, titles, context):
+    """One takes a song out, the other says who counts in another: both are kept, and it is said."""
     other = context.new_page()
     other.goto("/sets/1")
     page.locator("#row-1 summary").click()
     page.locator("#row-1").get_by_role("button", name="Take it out").click()
     expect(titles.nth(0)).to_have_text(FIRST[1])
-    troubles.expect("status of 409")
-    other.locator("#row-4 summary").click()
-    other.locator("#row-4").get_by_label("Counts in").fill("Odile")
-    other.keyboard.press("Enter")
-    expect(other.get_by_role("alert")).to_contain_text(
-        "Herring Moon’: sung by Tobias, in the key that suits, Odile counts in"
-    )
+    counts_in(other, 4, "Odile")
+    expect(other.get_by_role("status")).to_contain_text("beside what somebody else changed")
     expect(other.locator(".set-title").nth(0)).to_have_text(FIRST[1])
+    expect(other.locator("#row-3")).to_contain_text("Odile counts in")
+
+
+def test_a_conflict_is_told_and_the_newest_stands(page, titles, context, troubles):
+    """Two leaders at one field: the second learns what was not kept, and may put it in after all."""
+    other = context.new_page()
+    other.goto("/sets/1")
+    counts_in(page, 4, "Bram")
+    expect(page.locator("#row-4 .set-marks")).to_contain_text("Bram counts in")
+    troubles.expect("status of 409")
+    counts_in(other, 4, "Odile")
+    expect(other.get_by_role("alert")).to_contain_text("“Herring Moon”: Odile counts in; now: Bram counts in")
+    expect(other.locator("#row-4 .set-marks")).to_contain_text("Bram counts in")
+    other.get_by_role("button", name="Keep mine").click()
+    expect(other.locator("#row-4 .set-marks")).to_contain_text("Odile counts in")
 
 
 def test_a_song_is_found_while_typing_and_put_in(page, titles):
