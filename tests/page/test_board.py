@@ -228,7 +228,10 @@ def test_a_line_is_shown_to_its_highest_place():
         for i, p in enumerate(pitches)
     )
     path = finger_line(Line(notes), instrument_of("violin"), "third", harmonics=True)
-    found = signs(board_svg(subject("violin", "D"), BoardView(path=path)))
+    text = board_svg(subject("violin", "D"), BoardView(path=path))
+    found = signs(text)
+    strings = [e for e in root_of(text).iter("line") if e.get("class") == "rule-line"]
+    assert min(float(e.get("y2")) for e in strings) > max(box(e)[3] for e in found.values())
     stops = {(s.string, s.stop): s.harmonic for note in path.notes for s in note.stops}
     assert set(found) == set(stops)
     assert max(stop for _, stop in stops) > 7
