@@ -37,7 +37,8 @@ def tuned(instrument: Instrument, tuning: str) -> Instrument:
         fix = "Write a note for each string, as in 'A3 E4 A4 E5' or 'AEAE'"
         raise TuningFault(f"'{tuning}' is no tuning", "tuning", fix)
     if len(names) != len(instrument.strings):
-        what = f"{len(names)} strings for a {instrument.label.lower()} with {len(instrument.strings)}"
+        count = f"{len(names)} string{'s' * (len(names) != 1)}"
+        what = f"{count} for a {instrument.label.lower()} with {len(instrument.strings)}"
         raise TuningFault(what, "tuning", f"Write {len(instrument.strings)} notes, low to high")
     strings = tuple(_string(name, own) for name, own in zip(names, instrument.strings, strict=True))
     return replace(instrument, strings=strings)
