@@ -25,13 +25,14 @@ def test_a_typed_line_is_fingered():
 
 def test_json_has_each_note_and_each_shift():
     """Notes carry degree, pitch, string, stop, finger and position; a shift carries its reason."""
-    done = run("finger", "1 3 5 1' 3' 5' 1''", "--key", "D", "--octave", "4", "--level", "third", "--json")
+    line = "1 2 3 4 5 6 7 1' 2' 3' 4' 5' 6' 7' 1''"
+    done = run("finger", line, "--key", "D", "--octave", "4", "--level", "third", "--json")
     record = json.loads(done.out)
     top = record["notes"][-1]
     assert {"degree": "1", "pitch": "D6", "string": "E", "stop": 10, "finger": 4}.items() <= top.items()
     assert record["notes"][0]["position"] == "first"
     assert record["cost"] > 0
-    assert "D6 is out of reach in first position" in [shift["reason"] for shift in record["shifts"]]
+    assert any("out of reach in first position" in shift["reason"] for shift in record["shifts"])
 
 
 def test_the_tune_of_a_chart_is_fingered_in_any_key():
