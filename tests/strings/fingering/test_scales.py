@@ -30,7 +30,6 @@ VIOLIN_SCALES = [
     ("F4", 1, "D2 D3 A0 A1 A2 A3 E0 E1"),
     ("Eb4", 1, "D1 D2 D3 D4 A1 A2 A3 A4"),
     ("Ab3", 2, "G1 G2 G3 G4 D1 D2 D3 D4 A1 A2 A3 A4 E1 E2 E3"),
-    ("B3", 2, "G2 G3 D1 D1 D2 D3 A1 A1 A2 A3 E0 E1 E2 E3 E4"),
 ]
 VIOLIN_ARPEGGIOS = [
     ("G3", 2, "G0 G2 D0 D3 A1 A3 E2"),
