@@ -13,6 +13,7 @@ ROOMS = (
     "chart",
     "voice",
     "strings",
+    "strings.advice",
     "strings.bowing",
     "strings.fingering",
     "strings.lines",
@@ -26,7 +27,7 @@ ROOMS = (
     "web.guard",
     "cli",
 )
-PURE = ("theory", "chart", "voice", "strings", "strings.bowing", "exchange")
+PURE = ("theory", "chart", "voice", "strings", "strings.advice", "strings.bowing", "exchange")
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """
 import sys
