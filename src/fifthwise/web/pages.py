@@ -9,6 +9,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse
 
 from fifthwise.page import printed, printed_key, printed_prose, printed_tempo
+from fifthwise.web.guard import Visitor
 from fifthwise.web.static_files import static_address
 from fifthwise.web.theme import theme_of
 
@@ -43,7 +44,14 @@ def render(
     """Set a template; a fragment is ``_name.html``, where there is one."""
     names = [f"_{template}", template] if fragment else [template]
     page = environment().select_template(names)
-    seen = {"request": request, "theme": theme_of(request), "here": _here(request)}
+    visitor = getattr(request.state, "visitor", Visitor.OWNER)  # no guard: nobody else can ask
+    seen = {
+        "request": request,
+        "theme": theme_of(request),
+        "here": _here(request),
+        "may_change": visitor.may_change,
+        "is_guest": visitor is Visitor.GUEST,
+    }
     return HTMLResponse(page.render({**seen, **context}), status, headers=headers)
 
 

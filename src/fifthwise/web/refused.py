@@ -9,4 +9,4 @@ __all__ = ["refusal_page"]
 def refusal_page(refusal: Refusal) -> str:
     """Set the page; it knows nothing of the request, which is not to be trusted."""
     page = environment().get_template("refused.html")
-    return page.render(refusal=refusal, theme=None, here="/")
+    return page.render(refusal=refusal, theme=None, here="/", may_change=False, is_guest=False)

@@ -40,6 +40,13 @@ LIMITS = (
     *(BodyLimit(path, FORM_BYTES) for path in ("/join", "/leader", "/leave", "/theme")),
     BodyLimit("/songs/import", IMPORT_BYTES),
 )
+# Pages that only ask for a change.
+RULES = Rules(
+    leaders=(
+        "/songs/new", "/songs/import", "/songs/import/", "/songs/*/edit", "/songs/*/remove",
+        "/singers/new", "/singers/*/remove", "/players/new", "/players/*/remove", "/sets/*/remove",
+    )
+)  # fmt: skip
 
 
 class NoPassword(GuardFault):
@@ -118,7 +125,7 @@ def guarded(app: ASGIApp, sharing: Sharing | None = None, limits: tuple[BodyLimi
     settings = GuardSettings(
         hosts=LOOPBACK if sharing is None else (*LOOPBACK, *sharing.hosts, *sharing.names),
         people=None if sharing is None else sharing.people,
-        rules=Rules(),
+        rules=RULES,
         limits=(*LIMITS, *limits),
         page=refusal_page,
     )

@@ -13,6 +13,7 @@ stranger  the open pages              nothing; may join, become a leader, or lea
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
+from pathlib import PurePosixPath
 
 from starlette.types import ASGIApp, Receive, Scope, Send
 
@@ -66,7 +67,8 @@ class Rules:
     Parameters
     ----------
     leaders : tuple of str
-        What guests may not read; ``/backup`` is that page, ``/backup/`` all below it.
+        What guests may not read; ``/backup`` is that page, ``/backup/`` all below it, and in
+        ``/backups/*/file`` the star stands for one name.
     open : tuple of str
         What strangers may read.
     posts : tuple of str
@@ -91,7 +93,13 @@ def verdict(visitor: Visitor, kind: str, method: str, path: str, rules: Rules) -
 
 
 def _among(path: str, places: Iterable[str]) -> bool:
-    return any(path == place or (place.endswith("/") and path.startswith(place)) for place in places)
+    return any(_is_at(path, place) for place in places)
+
+
+def _is_at(path: str, place: str) -> bool:
+    if place.endswith("/"):
+        return path.startswith(place)
+    return path == place or ("*" in place and PurePosixPath(path).match(place))
 
 
 class Access:

@@ -74,7 +74,7 @@ document.addEventListener("pointerdown", event => {
   for (const name of ["pointermove", "pointerup", "pointercancel", "keydown"]) grip.addEventListener(name, heard);
 });
 
-const ready = () => document.querySelectorAll(".grip").forEach(grip => { grip.disabled = false; });
+const ready = () => document.querySelectorAll("[data-order] .grip").forEach(grip => { grip.disabled = false; });
 document.addEventListener("htmx:beforeRequest", event => { if (event.detail.elt === form()) sending = true; });
 document.addEventListener("htmx:beforeSwap", () => {
   open = [...document.querySelectorAll(".set-change[open]")].map(one => one.id);
