@@ -79,6 +79,19 @@ def test_known_double_stops(text, level, expected):
     assert fingered(text, level=level) == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "held", "wide"), [("Bb4+C#5:D+A", "D4+A2", "D4+A3"), ("F#4+F5:D+A", "D2+A4", "D3+A4")]
+)
+def test_third_and_fourth_finger_do_not_lie_a_major_third_apart(text, held, wide):
+    """Of two hands that reach both notes, the one with such a gap is none.
+
+    Source: from memory; finger patterns are counted with gaps up to a minor third.
+    """
+    found = [fingers(each, VIOLIN) for each in fingerings(line(text), VIOLIN, "first", 6)]
+    assert held in found
+    assert wide not in found
+
+
 def test_the_minor_third_is_the_wider_stretch():
     """Its stops lie a semitone further apart than those of the major third.
 
