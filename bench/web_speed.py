@@ -9,6 +9,7 @@ processor, which counts. Every song, key and text of a cold kind is asked for th
 
 - Songs: searches by words, chords and filters, as a script asks while somebody types, and as whole pages.
 - Song: the page cold and warm, for everyone, a singer and a player; in another key, as a touch asks for it.
+- A bar that is touched: the fingerboard with its chord, each in a key of its own.
 - Edit: the live page of a text of 60 bars, another at each request.
 - Set: a set of 30 songs.
 - What a first visit brings over the line, packed as sent: page, styles, scripts and drawings, without fonts.
@@ -53,6 +54,7 @@ WANTED_MS = {  # of the server's processor, 95 of 100 requests
     "song for a player, cold": 60,
     "song, warm": 60,
     "song in another key": 40,
+    "bar touched": 50,
     "edit, live page": 150,
 }
 MOST_MB, MOST_KB = 300, 150
@@ -123,6 +125,11 @@ def requests():
             {"path": f"/songs/{number}?key={key}", "fragment": True}
             for number in plain[: ASKED // len(KEYS) + 1]
             for key in KEYS
+        ][:ASKED],
+        "bar touched": [
+            {"path": f"/songs/{number}/board?key={key}&at=0.{place}.0", "fragment": True}
+            for number in plain[: ASKED // len(KEYS) + 1]
+            for place, key in enumerate(KEYS)
         ][:ASKED],
         "edit, live page": [
             {"path": "/songs/new/page", "fragment": True, "form": {"text": made_up_chart(n), "version": "0"}}

@@ -116,6 +116,12 @@ def test_a_semitone_is_one_touch(client):
         ("capo=x", "no fret for a capo"),
         ("part=trumpit+in+Bb", "Did you mean 'trumpet in Bb'"),
         ("tune=2", "does not say whether"),
+        ("at=2", "'2' is no place in a chart"),
+        ("at=1.2.-1", "is no place in a chart"),
+        ("at=1.2.99999", "is no place in a chart"),
+        ("see=all", "'all' is nothing that a fingerboard shows"),
+        ("hand=second", "'second' is no place for a hand"),
+        ("board=violine", "Did you mean 'violin'"),
     ],
 )
 def test_what_cannot_be_had_is_told(client, query, told):

@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fifthwise.evening import SHOWS, part_names, part_of
+from fifthwise.strings import LEVELS, instrument_names
 from fifthwise.web.song_wish import MOST_CAPO, Wish, address, read_wish
 
 numbers = st.none() | st.integers(1, 10**8)
@@ -28,6 +29,10 @@ def wishes(draw):
         tune=draw(switches),
         words=draw(switches),
         only=draw(st.booleans()),
+        at=draw(st.none() | st.tuples(*[st.integers(0, 9999)] * 4)),
+        see=draw(st.sampled_from((None, "chord", "anchors", "key"))),
+        hand=draw(st.sampled_from((None, *LEVELS))),
+        board=draw(st.sampled_from(("", *instrument_names()))),
     )
 
 

@@ -22,8 +22,10 @@ class WrittenPlace:
         Where it is written: index of the section, of the bar in it, and of the slot in that.
     turn : int
         Which of the keys that its section is played in, in order, 0 being the first.
+    kind : {'chord', 'rest', 'nc', 'hold'}
+        What is there; where something goes on, what does. A hold is one that has nothing before it.
     chord : NumberChord or None
-        What sounds; where a chord goes on, that one.
+        What sounds.
     key : Key
         The key that holds there.
     copied : bool
@@ -46,7 +48,7 @@ def written_places(chart: Chart) -> tuple[WrittenPlace, ...]:
     found: list[WrittenPlace] = []
     for section in range(len(chart.sections)):
         for turn, entry in enumerate(entries.get(section, (chart.key,))):
-            found += _section_places(chart, section, turn, entry, found[-1].chord if found else None)
+            found += _section_places(chart, section, turn, entry, found[-1] if found else None)
     return tuple(found)
 
 
@@ -63,20 +65,21 @@ def _entry_keys(chart: Chart) -> dict[int, tuple[Key, ...]]:
 
 
 def _section_places(
-    chart: Chart, index: int, turn: int, entry: Key, sounding: NumberChord | None
+    chart: Chart, index: int, turn: int, entry: Key, before: WrittenPlace | None
 ) -> Iterator[WrittenPlace]:
-    """A section's slots, entered while a chord sounds."""
+    """A section's slots, after what stands before it."""
     section = chart.sections[index]
     opening = replace(opening_scope(chart), key=entry, entry_key=entry)
     scopes = section_scopes(section, opening, chart.key)
     for i, (bar, scope) in enumerate(zip(section.bars, scopes, strict=True)):
-        for place in _bar_places(bar, WrittenPlace(index, i, 0, turn, "rest", None, scope.key), sounding):
-            sounding = place.chord
+        for place in _bar_places(bar, WrittenPlace(index, i, 0, turn, "rest", None, scope.key), before):
+            before = place
             yield place
 
 
-def _bar_places(bar: Bar, first: WrittenPlace, sounding: NumberChord | None) -> Iterator[WrittenPlace]:
+def _bar_places(bar: Bar, first: WrittenPlace, before: WrittenPlace | None) -> Iterator[WrittenPlace]:
     for i, slot in enumerate(bar.slots):
-        if slot.kind != "hold":
-            sounding = slot.chord
-        yield replace(first, slot=i, kind=slot.kind, chord=sounding, copied=bar.copied)
+        kind, chord = slot.kind, slot.chord
+        if kind == "hold" and before is not None:
+            kind, chord = before.kind, before.chord
+        yield replace(first, slot=i, kind=kind, chord=chord, copied=bar.copied)

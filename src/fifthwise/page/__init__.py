@@ -24,7 +24,7 @@ from fifthwise.page.html import (
 from fifthwise.page.html_files import font_file, screen_style
 from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_bar import BarLine, Figure, SheetBar, SheetCue, SheetSlot, SlotShape
-from fifthwise.page.layout_figure import number_figure
+from fifthwise.page.layout_figure import letter_figure, number_figure
 from fifthwise.page.layout_model import (
     Bracket,
     LegendItem,
@@ -99,6 +99,7 @@ __all__ = [
     "keys_picture",
     "keysheet_record",
     "lay_out",
+    "letter_figure",
     "lyric_sheet",
     "lyrics_html_page",
     "lyrics_record",

@@ -4,7 +4,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from fifthwise.web import song_changes, song_files
+from fifthwise.web import song_board, song_changes, song_files
 from fifthwise.web.answers import book_of, is_fragment, show
 from fifthwise.web.song_view import song_view
 from fifthwise.web.song_wish import read_wish
@@ -21,4 +21,9 @@ def show_song(request: Request) -> Response:
     return show(request, "song.html", {"view": view}, headers=headers)
 
 
-routes = [Route("/songs/{song_id:int}", show_song, name="song"), *song_changes.routes, *song_files.routes]
+routes = [
+    Route("/songs/{song_id:int}", show_song, name="song"),
+    *song_board.routes,
+    *song_changes.routes,
+    *song_files.routes,
+]

@@ -9,13 +9,25 @@ from functools import lru_cache
 
 from markupsafe import Markup
 
-from fifthwise.chart import Chart, parse, rekey
+from fifthwise.chart import Chart, WrittenPlace, parse, rekey, written_places
 from fifthwise.page import PageView, Sheet, SheetRow, chart_html, lay_out, small_picture
 from fifthwise.stage import tune_of
-from fifthwise.theory import NoteName
+from fifthwise.theory import NoteName, NumberChord
 from fifthwise.voice import KeyFit, Singer, SungTune, rank_keys, sung_profile
 
-__all__ = ["NARROW", "Drawn", "drawn", "has_tune", "has_words", "parsed", "picture", "ranking", "sung"]
+__all__ = [
+    "NARROW",
+    "Drawn",
+    "Places",
+    "drawn",
+    "has_tune",
+    "has_words",
+    "parsed",
+    "picture",
+    "places",
+    "ranking",
+    "sung",
+]
 
 NARROW = 2  # bars a row on a telephone
 WIDE = 8  # bars a row where a long chart has a whole screen
@@ -40,6 +52,14 @@ class Drawn:
     more: int
 
 
+@dataclass(frozen=True, slots=True)
+class Places:
+    """The places of a chart, and of each of its different chords the first."""
+
+    every: tuple[WrittenPlace, ...]
+    chords: tuple[WrittenPlace, ...]
+
+
 @lru_cache(maxsize=64)
 def parsed(text: str) -> Chart:
     """A kept text's chart."""
@@ -50,6 +70,17 @@ def parsed(text: str) -> Chart:
 def sung(text: str) -> SungTune | None:
     """What is sung; ``None`` where the song has no tune."""
     return tune_of(parsed(text))
+
+
+@lru_cache(maxsize=64)
+def places(text: str, tonic: NoteName) -> Places:
+    """Every place of a song's chart in one key."""
+    every = written_places(rekey(parsed(text), tonic))
+    first: dict[NumberChord, WrittenPlace] = {}
+    for place in every:
+        if place.chord is not None:
+            first.setdefault(place.chord, place)
+    return Places(every, tuple(first.values()))
 
 
 @lru_cache(maxsize=256)

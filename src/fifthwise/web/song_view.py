@@ -4,6 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 
+from markupsafe import Markup
+
 from fifthwise.book import (
     Book,
     KeptPlayer,
@@ -23,8 +25,9 @@ from fifthwise.evening import Player, part_names, part_of
 from fifthwise.page import PagePart, PageView, Paper
 from fifthwise.stage import Call, call_song, key_as_called, player_view
 from fifthwise.theory import Key, same_sound_keys
+from fifthwise.web.board_panel import BoardPanel, board_panel
 from fifthwise.web.key_row import KeyPlace, key_row, semitone_steps
-from fifthwise.web.song_music import Drawn, drawn, has_tune, has_words, parsed, ranking, sung
+from fifthwise.web.song_music import Drawn, drawn, has_tune, has_words, parsed, places, ranking, sung
 from fifthwise.web.song_singers import Singing, singing
 from fifthwise.web.song_wish import MOST_CAPO, Wish, address, fields
 
@@ -55,6 +58,8 @@ class SongView:
         Whose page it is.
     sets : tuple of SetRow
         Those that it can be put into.
+    board : BoardPanel
+        The fingerboard beside the chart.
     """
 
     row: SongRow
@@ -71,6 +76,7 @@ class SongView:
     player: Player | None
     players: tuple[KeptPlayer, ...]
     sets: tuple[SetRow, ...]
+    board: BoardPanel
     parts: tuple[str, ...] = PARTS
     frets: range = range(MOST_CAPO + 1)
 
@@ -78,6 +84,12 @@ class SongView:
     def key(self) -> Key:
         """The key that sounds."""
         return self.call.chart.key
+
+    @property
+    def chart_html(self) -> Markup:
+        """The chart, with the place that was touched marked in it."""
+        slot = f'data-at="{self.board.mark}"'
+        return Markup(self.drawn.html.replace(Markup(slot), Markup(f"{slot} data-touched")))
 
     @property
     def form(self) -> dict[str, str]:
@@ -151,6 +163,7 @@ def song_view(book: Book, song_id: int, wish: Wish) -> SongView:
         plays,
         players(book),
         sets(book),
+        board_panel(found.row.id, wish, view.part, call.chart, places(found.text, key.tonic)),
     )
 
 

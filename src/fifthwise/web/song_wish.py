@@ -1,19 +1,37 @@
 """What is asked of a song's page, all of it in its address: one value, read once, written in one place."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal, TypeVar, get_args
 from urllib.parse import urlencode
 
 from fifthwise.errors import FifthwiseError
 from fifthwise.evening import SHOWS, part_of
 from fifthwise.page import Paper, Show
+from fifthwise.strings import LEVELS, Level, instrument_of
 
-__all__ = ["MOST_CAPO", "Wish", "WishFault", "address", "fields", "read_paper", "read_wish"]
+__all__ = [
+    "MOST_CAPO",
+    "At",
+    "See",
+    "Wish",
+    "WishFault",
+    "address",
+    "at_text",
+    "fields",
+    "read_paper",
+    "read_wish",
+]
 
 MOST_CAPO = 11
 LONGEST = 80
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
+At = tuple[int, int, int, int]
+See = Literal["chord", "anchors", "key"]
+SEES: tuple[See, ...] = get_args(See)
+Word = TypeVar("Word", bound=str)
+AT = re.compile(r"(\d{1,4})\.(\d{1,4})\.(\d{1,4})(?:\.(\d{1,4}))?", re.ASCII)
 
 
 class WishFault(FifthwiseError):
@@ -40,6 +58,14 @@ class Wish:
         Whether they stand under the bars; ``None`` leaves it to whose page it is.
     only : bool
         Whether the chart has the whole screen.
+    at : tuple of int or None
+        The place of the chart that was touched: section, bar, slot, and turn of the section.
+    see : {'chord', 'anchors', 'key'} or None
+        What the fingerboard shows; ``None`` is the chord touched, else the anchors.
+    hand : Level or None
+        How far up it goes; ``None`` leaves it to whose page it is.
+    board : str
+        Whose fingerboard it is where the page has none of its own; empty is a violin's.
     """
 
     key: str = ""
@@ -51,6 +77,10 @@ class Wish:
     tune: bool | None = None
     words: bool | None = None
     only: bool = False
+    at: At | None = None
+    see: See | None = None
+    hand: Level | None = None
+    board: str = ""
 
 
 def read_wish(query: Mapping[str, str]) -> Wish:
@@ -58,19 +88,20 @@ def read_wish(query: Mapping[str, str]) -> Wish:
 
     Raises
     ------
-    WishFault, PartFault
+    WishFault, PartFault, InstrumentFault
         What cannot be had, and what could.
     """
     kind, number = _whose(query.get("for", ""))
     part = query.get("part", "").strip()
     capo = _capo(query.get("capo", ""))
+    board = query.get("board", "").strip()[:LONGEST]
     if part:
         found = part_of(part[:LONGEST])
         # Who goes on from a guitar to a horn means the horn.
         part, capo = found.name, None if found.written.fifths else capo
     return Wish(
         key=query.get("key", "").strip()[:LONGEST],
-        show=_show(query.get("show", "")),
+        show=_one_of(SHOWS, query.get("show", ""), "show", "is no way to show a chart"),
         singer=number if kind == "singer" else None,
         player=number if kind == "player" else None,
         part=part,
@@ -78,6 +109,10 @@ def read_wish(query: Mapping[str, str]) -> Wish:
         tune=_switch(query, "tune"),
         words=_switch(query, "words"),
         only=bool(_switch(query, "only")),
+        at=_at(query.get("at", "")),
+        see=_one_of(SEES, query.get("see", ""), "see", "is nothing that a fingerboard shows"),
+        hand=_one_of(LEVELS, query.get("hand", ""), "hand", "is no place for a hand"),
+        board=instrument_of(board).name if board else "",
     )
 
 
@@ -124,14 +159,35 @@ def fields(wish: Wish) -> dict[str, str]:
         "tune": _bit(wish.tune),
         "words": _bit(wish.words),
         "only": _bit(wish.only or None),
+        "hand": wish.hand or "",
+        "board": wish.board,
+        "see": wish.see or "",
+        "at": at_text(wish.at),
     }
     return {name: value for name, value in said.items() if value}
 
 
-def _show(word: str) -> Show | None:
-    found = next((each for each in SHOWS if each == word), None)
+def at_text(at: At | None) -> str:
+    """A place of the chart as an address names it: ``2.0.1``; empty for none."""
+    if at is None:
+        return ""
+    return ".".join(map(str, at if at[3] else at[:3]))
+
+
+def _at(text: str) -> At | None:
+    found = AT.fullmatch(text)
+    if text and found is None:
+        raise WishFault(f"'{_short(text)}' is no place in a chart", "at", "Touch a bar, or choose a chord")
+    if found is None:
+        return None
+    section, bar, slot, turn = (int(figures or 0) for figures in found.groups())
+    return section, bar, slot, turn
+
+
+def _one_of(words: Sequence[Word], word: str, where: str, what: str) -> Word | None:
+    found = next((each for each in words if each == word), None)
     if word and found is None:
-        raise WishFault(f"'{_short(word)}' is no way to show a chart", "show", f"Write {', '.join(SHOWS)}")
+        raise WishFault(f"'{_short(word)}' {what}", where, f"Write {', '.join(words)}")
     return found
 
 

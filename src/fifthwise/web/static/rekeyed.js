@@ -7,10 +7,10 @@ page.addEventListener("htmx:beforeSwap", () => {
   open = [...page.querySelectorAll("details[open]")].map((fold) => fold.id);
 });
 
-page.addEventListener("htmx:afterSwap", () => {
+page.addEventListener("htmx:afterSwap", ({ target }) => {
   open.forEach((id) => document.getElementById(id)?.setAttribute("open", ""));
   const song = page.querySelector("[data-title]");
-  if (!song) return;
+  if (!song || !target.contains(song)) return;
   document.title = song.dataset.title;
   document.getElementById("song-told").textContent = `In ${song.dataset.told}`;
 });
