@@ -6,6 +6,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 
+from fifthwise.chart import Timeline
 from fifthwise.strings import LineFault
 from fifthwise.strings.lines import changes_of, chord_roles, number_text
 from fifthwise.strings.lines.changes import change_at
@@ -84,6 +85,8 @@ def test_a_song_without_chords_is_told(body):
     """The fault says where and how to mend it."""
     with pytest.raises(LineFault, match=r"Net Loft: the song has no chords\. Write a chord in a bar"):
         changes_of(*song(body))
+    with pytest.raises(LineFault, match="no chords"):
+        changes_of(song(body)[0], Timeline((), (), ()))
 
 
 @given(progressions())

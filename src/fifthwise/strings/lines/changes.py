@@ -82,9 +82,9 @@ def changes_of(chart: Chart, timeline: Timeline) -> tuple[Change, ...]:
         The song has no chords.
     """
     heard = _heard(timeline)
-    ends = [entry.sounds_at for _, entry in heard[1:]] + [timeline.length]
     found: list[Change] = []
-    for (index, entry), end in zip(heard, ends, strict=True):
+    for place, (index, entry) in enumerate(heard, 1):
+        end = heard[place][1].sounds_at if place < len(heard) else timeline.length
         if entry.chord is not None:
             found.append(_change(chart, timeline, index, end, found[-1] if found else None))
     if not found:

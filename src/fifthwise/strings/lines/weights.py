@@ -95,7 +95,7 @@ class BassWeights:
     """
 
     fifth: float = 0.0
-    root: float = 0.4
+    root: float = 1.2
     third: float = 0.3
     seventh: float = 0.9
     colour: float = 1.2
@@ -183,7 +183,8 @@ GUIDE_COSTS = replace(COSTS, motion=1.0)
 PAD = ToneWeights(root=0.3, third=0.0, fifth=0.2, seventh=0.1, colour=0.3, altered=0.1)
 
 BASS = BassWeights()
-BASS_COSTS = replace(COSTS, motion=0.08, repeat=2.5, long_open=0.1)
+# A bass is plucked or has short bows, and its roots and fifths lie strings apart.
+BASS_COSTS = replace(COSTS, motion=0.08, repeat=2.5, long_open=0.1, crossing=0.2, skip=0.5)
 
 HARMONY = HarmonyWeights()
 HARMONY_COSTS = replace(COSTS, motion=0.1)
