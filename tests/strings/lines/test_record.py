@@ -65,8 +65,8 @@ def test_json_has_the_bar_of_each_note_and_the_chords():
 
 def test_a_shift_is_told_with_its_bar_and_why():
     """The position that is reached and the reason."""
-    made = song("1 | 4\ntune: 5, 5, 6, 5, | 1'' - - -", key="D")
-    line = harmony(*made, VIOLIN, "third", octave=4)
+    made = song("1 | 4\ntune: 5, 5, 6, 5, | 3'' - - -", key="D")
+    line = harmony(*made, VIOLIN, "all", octave=4)
     rows = shift_rows(made[1], line)
     assert len(rows) == len(line.fingering.shifts) >= 1
     assert all(row.startswith("bar ") and " position, " in row for row in rows)
