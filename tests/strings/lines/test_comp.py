@@ -12,7 +12,7 @@ from fifthwise.strings.fingering import LineNote, fingering_faults
 from fifthwise.strings.lines import changes_of, chord_roles, comp, sung_register
 from fifthwise.strings.lines.comp import pair_cost
 from fifthwise.strings.lines.reach import octaves_of
-from fifthwise.strings.lines.weights import COMP, COMP_COSTS
+from fifthwise.strings.lines.weights import COMP_COSTS
 from fifthwise.theory import read_note, read_pitch
 from tests.harte import every_label, number_text
 from tests.strings.lines.reading import cheapest, line_fingers, line_pitches
@@ -51,14 +51,6 @@ def test_three_and_seven_move_by_the_nearest_way():
     assert line_pitches(line) == "F4+C5 F4+B4 E4+B4"
 
 
-def alone(tone, tones):
-    """What a tone costs alone: as its roles say, and ``alone``."""
-    roles = {each.role for each in tones} - {tone.role}
-    lacks = {"third": COMP.no_third, "seventh": COMP.no_seventh}
-    spent = {"root": COMP.root, "fifth": COMP.fifth}.get(tone.role, 0)
-    return COMP.alone + spent + sum(cost for role, cost in lacks.items() if role in roles)
-
-
 @settings(deadline=None, max_examples=25)
 @given(
     st.lists(st.sampled_from(("1", "4", "57", "6-", "2-7", "b7maj7")), min_size=2, max_size=3, unique=True),
@@ -80,10 +72,6 @@ def test_no_choice_of_pairs_and_fingers_is_cheaper(chords, key, instrument):
                 for a, b in itertools.permutations(voices, 2)
                 if a[0].midi < b[0].midi
             ]
-            + [
-                LineNote((pitch,), change.starts_at, change.length, cost=alone(tone, tones))
-                for pitch, tone in voices
-            ]
         )
     found = comp(chart, timeline, instrument)
     least = cheapest(places, instrument, "first", COMP_COSTS, timeline.bars[0].tempo_bpm)
@@ -102,7 +90,7 @@ def test_every_pair_is_two_chord_tones_that_a_hand_can_stop(made, level, instrum
     for note, change in zip(line.fingering.notes, changes, strict=True):
         names = {tone.note for tone in chord_roles(change)}
         assert {pitch.name for pitch in note.note.pitches} <= names
-        assert len(note.stops) == 2 or note.note.cost >= COMP.alone
+        assert len(note.stops) == 2
         assert (note.note.starts_at, note.note.length) == (change.starts_at, change.length)
         if change.again:
             assert note.stops == before

@@ -25,6 +25,7 @@ __all__ = ["NO_STRING", "Hand", "Hands", "gather", "hands_of"]
 Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 NO_STRING = -9  # a column that a row does not use
+LOWEST_OFFSET, HIGHEST_OFFSET = -1, 8  # no hand reaches further from its centre, in semitones
 HIGHEST_PARTIAL = 4  # higher harmonics are unusual on short strings
 # Semitones between neighbouring fingers that hold two strings: a minor third. From memory.
 WIDEST_GAP = 3
@@ -58,6 +59,10 @@ class Hands:
         Whether the thumb lies on the strings.
     opens : ndarray of bool, shape (rows,)
         Whether nothing is stopped.
+    kinds : ndarray, shape (kinds, 3)
+        The different stops of all rows: string, stop, finger.
+    places : ndarray, shape (rows, columns)
+        Which of ``kinds`` stands there.
     """
 
     hands: tuple[Hand, ...]
@@ -71,6 +76,8 @@ class Hands:
     costs: Floats
     thumbs: NDArray[np.bool_]
     opens: NDArray[np.bool_]
+    kinds: Ints
+    places: Ints
 
 
 def hands_of(
@@ -150,8 +157,9 @@ def _held(
     if all(place.stop == 0 for place in placing):
         yield from _all_open(instrument, centres, placing, pins, costs, long=long)
         return
-    lowest = max(centres.start, min(place.stop for place in placing if place.stop) - 8)
-    for centre in range(lowest, min(centres.stop, max(place.stop for place in placing) + 2)):
+    stopped = [place.stop for place in placing if place.stop]
+    lowest, highest = max(stopped) - HIGHEST_OFFSET, min(stopped) - LOWEST_OFFSET
+    for centre in range(max(centres.start, lowest), min(centres.stop, highest + 1)):
         away = _away(instrument, centre, costs)
         for shape in instrument.frame.shapes(centre):
             if shape.double and len(placing) == 1:
@@ -252,6 +260,11 @@ def gather(found: list[tuple[int, tuple[SpelledPitch, ...], float, Hand]]) -> Ha
         return np.array(rows, dtype=np.int64).reshape(-1, columns)
 
     hands = [hand for _, _, _, hand in found]
+    kinds: dict[tuple[int, int, int], int] = {(NO_STRING,) * 3: 0}
+    numbers = [
+        [kinds.setdefault((stop.string, stop.stop, stop.finger), len(kinds)) for stop in hand.stops]
+        for hand in hands
+    ]
     return Hands(
         tuple(hands),
         np.array([choice for choice, _, _, _ in found], dtype=np.int64),
@@ -264,4 +277,6 @@ def gather(found: list[tuple[int, tuple[SpelledPitch, ...], float, Hand]]) -> Ha
         np.array([hand.cost + cost for _, _, cost, hand in found]),
         np.array([hand.shape.by_thumb for hand in hands], dtype=np.bool_),
         np.array([all(stop.finger == OPEN for stop in hand.stops) for hand in hands], dtype=np.bool_),
+        np.array(list(kinds), dtype=np.int64),
+        np.array([row + [0] * (columns - len(row)) for row in numbers], dtype=np.int64).reshape(-1, columns),
     )

@@ -17,6 +17,8 @@ from fifthwise.strings.frame import OPEN
 __all__ = ["Link", "Moves", "moves_between", "moves_cost"]
 
 Table = NDArray[np.float64]
+Ints = NDArray[np.int64]
+MANY = 4096  # pairs of hands; with fewer, weighing each costs less than reading it
 STRING_LENGTH = 100.0  # distances are in hundredths of it
 
 
@@ -74,8 +76,7 @@ def moves_between(before: Hands, after: Hands, costs: Costs) -> Moves:
     shift = np.where(shifted, costs.shift + length - np.where(quiet, costs.quiet + length / 2, 0.0), 0.0)
     crossed = np.abs(before.bows[:, None] - after.bows[None, :])
     plain = shift + costs.crossing * crossed + costs.skip * (crossed >= 2)
-    for old, new in product(range(before.stops.shape[1]), range(after.stops.shape[1])):
-        plain += _finger_cost(before, after, old, new, shifted, costs)
+    plain += _fingers_cost(before, after, shifted, costs)
     if costs.motion or costs.change or costs.repeat:
         plain += _motion(before, after, costs)
     return Moves(plain, shifted.astype(np.float64), heard, crossed)
@@ -99,18 +100,35 @@ def _along(hands: Hands) -> NDArray[np.float64]:
     return STRING_LENGTH * (1 - 2.0 ** (-hands.centres / 12))
 
 
-def _finger_cost(
-    before: Hands, after: Hands, old: int, new: int, shifted: NDArray[np.bool_], costs: Costs
-) -> Table:
-    """What one finger before and one after make of each other."""
-    string, strings = before.strings[:, old, None], after.strings[None, :, new]
-    stop, stops = before.stops[:, old, None], after.stops[None, :, new]
-    finger, fingers = before.fingers[:, old, None], after.fingers[None, :, new]
+def _fingers_cost(before: Hands, after: Hands, shifted: NDArray[np.bool_], costs: Costs) -> Table:
+    """What the fingers before and after make of each other, each with each.
+
+    Hands share their stops: where hands are many, each pair of stops is weighed once and read from there.
+    """
+    total = np.zeros(shifted.shape)
+    columns = product(range(before.stops.shape[1]), range(after.stops.shape[1]))
+    if total.size < MANY:
+        for old, new in columns:
+            held, then = before.kinds[before.places[:, old]], after.kinds[after.places[:, new]]
+            total += _finger_cost(held, then, shifted, costs)
+        return total
+    variants = [_finger_cost(before.kinds, after.kinds, np.bool_(moved), costs) for moved in (False, True)]
+    tables, width = np.stack(variants).ravel(), len(after.kinds)
+    variant = shifted * variants[0].size
+    for old, new in columns:
+        total += tables.take(variant + (before.places[:, old, None] * width + after.places[None, :, new]))
+    return total
+
+
+def _finger_cost(held: Ints, then: Ints, shifted: NDArray[np.bool_] | np.bool_, costs: Costs) -> Table:
+    """What one stop before and one after make of each other; stops are (string, stop, finger)."""
+    string, stop, finger = (held[:, None, part] for part in range(3))
+    strings, stops, fingers = (then[None, :, part] for part in range(3))
     used = (finger != OPEN) & (fingers != OPEN) & (string != NO_STRING) & (strings != NO_STRING)
     same_string, same_finger, apart = string == strings, finger == fingers, np.abs(stops - stop)
-    held = used & same_string & ~shifted
-    total = np.where(held & ((fingers - finger) * (stops - stop) < 0), np.inf, 0.0)
-    total += np.where(held & (apart == 0) & ~same_finger, costs.substitute, 0.0)
+    stayed = used & same_string & ~shifted
+    total = np.where(stayed & ((fingers - finger) * (stops - stop) < 0), np.inf, 0.0)
+    total += np.where(stayed & (apart == 0) & ~same_finger, costs.substitute, 0.0)
     carried = used & same_string & same_finger & (apart > 0)
     total += np.where(carried & (apart > 1), costs.same_finger, 0.0)
     total -= np.where(carried & (apart == 1) & shifted, costs.slide, 0.0)

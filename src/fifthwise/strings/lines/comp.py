@@ -2,21 +2,24 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from itertools import combinations
+from fractions import Fraction
+from functools import partial
+from itertools import permutations
 
 from fifthwise.chart import Chart, Timeline
+from fifthwise.strings.errors import Unplayable
 from fifthwise.strings.fingering import Costs, LineNote, finger_choices
 from fifthwise.strings.frame import Level
 from fifthwise.strings.instrument import Instrument
 from fifthwise.strings.lines.beat import Bars, on_beat
 from fifthwise.strings.lines.changes import Change, changes_of
 from fifthwise.strings.lines.faults import fingered, out_of_reach
-from fifthwise.strings.lines.reach import octaves_of, reached
+from fifthwise.strings.lines.reach import octaves_of, reached, together
 from fifthwise.strings.lines.result import ChartLine, groups_of, spread
 from fifthwise.strings.lines.tones import Tone, chord_roles
 from fifthwise.strings.lines.voice import Register, within_register
 from fifthwise.strings.lines.weights import COMP, COMP_COSTS, CompWeights
-from fifthwise.theory import SpelledPitch
+from fifthwise.theory import Degree, SpelledPitch
 
 __all__ = ["comp", "pair_cost"]
 
@@ -39,10 +42,9 @@ def comp(
 ) -> ChartLine:
     """Find a double stop for each chord: telling tones, smooth, under the hand.
 
-    The choices for a chord are all pairs of its tones that can be stopped together, and at a high cost each
-    tone alone. A chord that is repeated
-    without a silence keeps its shape and counts once. What is least is the sum of the pairs' weights, of the
-    semitones that both voices move, and of the fingers' costs.
+    The choices for a chord are all pairs of its tones that can be stopped together; only where there are
+    none, each tone alone. A chord that is repeated without a silence keeps its shape and counts once. What is
+    least is the sum of the pairs' weights, of the semitones that both voices move, and of the fingers' costs.
 
     Parameters
     ----------
@@ -62,15 +64,18 @@ def comp(
     """
     groups = groups_of(changes_of(chart, timeline))
     sounds = within_register(reached(instrument, level), register)
+    asked = _Asked(sounds, together(instrument, level), sung, weights)
+    tempo_bpm, wheres = timeline.bars[0].tempo_bpm, [group[0].where for group in groups]
     bars = Bars(timeline)
-    places = tuple(tuple(_choices(group, bars, sounds, sung, weights)) for group in groups)
-    for group, choices in zip(groups, places, strict=True):
-        if not choices:
-            raise out_of_reach(group[0], level)
-    wheres = [group[0].where for group in groups]
-    tempo_bpm = timeline.bars[0].tempo_bpm
-    fingering = fingered(lambda: finger_choices(places, tempo_bpm, instrument, level, costs=costs), wheres)
-    return spread(fingering, groups)
+    while True:
+        places = tuple(_place(group, bars, asked, level) for group in groups)
+        search = partial(finger_choices, places, tempo_bpm, instrument, level, costs=costs)
+        try:
+            fingering = fingered(search, wheres)
+        except Unplayable as fault:
+            asked.play_alone(groups[wheres.index(fault.where)][0], fault)
+        else:
+            return spread(timeline, fingering, groups)
 
 
 def pair_cost(
@@ -117,23 +122,58 @@ def _is_colour(tone: Tone) -> bool:
     return tone.altered or tone.role == "colour"
 
 
-def _choices(
-    group: tuple[Change, ...],
-    bars: Bars,
-    sounds: frozenset[int],
-    sung: Register | None,
-    weights: CompWeights,
-) -> Iterator[LineNote]:
-    """Every pair of a chord's tones, with what it costs."""
-    first, tones = group[0], chord_roles(group[0])
+class _Asked:
+    """What is asked of a comp, and the choices for each chord, made once."""
+
+    def __init__(
+        self,
+        sounds: frozenset[int],
+        pairs: frozenset[tuple[int, int]],
+        sung: Register | None,
+        weights: CompWeights,
+    ) -> None:
+        self.sounds, self.pairs, self.sung, self.weights = sounds, pairs, sung, weights
+        self.alone: set[tuple[Tone, ...]] = set()
+        self._made: dict[tuple[Tone, ...], tuple[LineNote, ...]] = {}
+
+    def play_alone(self, change: Change, fault: Unplayable) -> None:
+        """Offer a chord's tones one by one, since no hand takes two; that failing too, it is a fault."""
+        tones = chord_roles(change)
+        if tones in self.alone:
+            raise fault
+        self.alone.add(tones)
+        self._made.pop(tones, None)
+
+    def choices(self, change: Change) -> tuple[LineNote, ...]:
+        """Every pair of a chord's tones that may be stopped, or every tone, with its cost, without time."""
+        tones = chord_roles(change)
+        if tones not in self._made:
+            voices = [(pitch, tone) for tone in tones for pitch in octaves_of(tone.note, self.sounds)]
+            found = () if tones in self.alone else tuple(self._pairs(tones, voices))
+            self._made[tones] = found or tuple(self._singles(tones, voices))
+        return self._made[tones]
+
+    def _pairs(self, tones: tuple[Tone, ...], voices: list[Voice]) -> Iterator[LineNote]:
+        for low, high in permutations(voices, 2):
+            if low[0].midi < high[0].midi and (low[0].midi, high[0].midi) in self.pairs:
+                cost = pair_cost(low, high, tones, self.sung, self.weights)
+                yield _untimed((low[0], high[0]), (low[1].degree, high[1].degree), cost)
+
+    def _singles(self, tones: tuple[Tone, ...], voices: list[Voice]) -> Iterator[LineNote]:
+        for pitch, tone in voices:
+            cost = _told((tone,), tones, self.weights) + _in_voice(pitch, self.sung, self.weights)
+            yield _untimed((pitch,), (tone.degree,), cost)
+
+
+def _untimed(pitches: tuple[SpelledPitch, ...], degrees: tuple[Degree, ...], cost: float) -> LineNote:
+    return LineNote(pitches, Fraction(0), Fraction(0), degrees=degrees, cost=cost)
+
+
+def _place(group: tuple[Change, ...], bars: Bars, asked: _Asked, level: Level) -> tuple[LineNote, ...]:
+    """The choices for a chord; the first of them has the time of all."""
+    first, choices = group[0], asked.choices(group[0])
+    if not choices:
+        raise out_of_reach(first, level)
     beat = on_beat(bars.at(first.starts_at), first.starts_at)
-    free = LineNote((), first.starts_at, group[-1].end - first.starts_at, on_beat=beat)
-    voices = [(pitch, tone) for tone in tones for pitch in octaves_of(tone.note, sounds)]
-    for low, high in combinations(sorted(voices, key=lambda voice: voice[0].midi), 2):
-        if low[0].midi < high[0].midi:
-            cost = pair_cost(low, high, tones, sung, weights)
-            degrees = (low[1].degree, high[1].degree)
-            yield replace(free, pitches=(low[0], high[0]), degrees=degrees, cost=cost)
-    for pitch, tone in voices:
-        cost = weights.alone + _told((tone,), tones, weights) + _in_voice(pitch, sung, weights)
-        yield replace(free, pitches=(pitch,), degrees=(tone.degree,), cost=cost)
+    length = group[-1].end - first.starts_at
+    return (replace(choices[0], starts_at=first.starts_at, length=length, on_beat=beat), *choices[1:])

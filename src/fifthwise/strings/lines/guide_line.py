@@ -46,7 +46,7 @@ def guide_line(
     """
     groups = groups_of(changes_of(chart, timeline))
     found = one_voice(timeline, groups, instrument, level, register, _telling, weights, costs)
-    return spread(found, groups)
+    return spread(timeline, found, groups)
 
 
 def _telling(change: Change) -> tuple[Tone, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from functools import lru_cache
+from itertools import pairwise, product
 
 from fifthwise.strings.errors import LevelFault
 from fifthwise.strings.frame import LEVELS, Level
@@ -10,7 +11,7 @@ from fifthwise.strings.instrument import Instrument
 from fifthwise.strings.place import Place
 from fifthwise.theory import NoteName, SpelledPitch
 
-__all__ = ["octaves_of", "reached"]
+__all__ = ["octaves_of", "reached", "together"]
 
 SEMITONES = 12
 
@@ -31,6 +32,27 @@ def reached(instrument: Instrument, level: Level) -> frozenset[int]:
         for string, own in enumerate(instrument.strings)
         for stop in range(instrument.highest + 1)
         if nearest_hand(instrument, Place(string, stop), level) is not None
+    )
+
+
+@lru_cache(maxsize=64)
+def together(instrument: Instrument, level: Level) -> frozenset[tuple[int, int]]:
+    """Pairs of MIDI numbers, low and high, that may be stopped together; all others are out of reach.
+
+    They lie on neighbouring strings and no further apart than the widest shape of a hand.
+    """
+    frame = instrument.frame
+    shapes = [(centre, shape) for centre in frame.centres(level) for shape in frame.shapes(centre)]
+    top = max(centre + reach.offset for centre, shape in shapes for reach in shape.reaches)
+    widest = max(
+        one.offset - other.offset for _, shape in shapes for one, other in product(shape.reaches, repeat=2)
+    )
+    stops = range(min(top, instrument.highest) + 1)
+    return frozenset(
+        (min(low.midi + one, high.midi + other), max(low.midi + one, high.midi + other))
+        for low, high in pairwise(instrument.strings)
+        for one, other in product(stops, stops)
+        if 0 in (one, other) or abs(one - other) <= widest
     )
 
 

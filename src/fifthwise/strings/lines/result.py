@@ -3,7 +3,9 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from fifthwise.strings.fingering import FingeredNote, Fingering, LineNote
+from fifthwise.chart import Timeline
+from fifthwise.strings.fingering import FingeredNote, Fingering
+from fifthwise.strings.lines.beat import Bars, on_beat
 from fifthwise.strings.lines.changes import Change
 
 __all__ = ["ChartLine", "groups_of", "spread"]
@@ -39,19 +41,21 @@ def groups_of(changes: Sequence[Change]) -> tuple[tuple[Change, ...], ...]:
     return tuple(map(tuple, groups))
 
 
-def spread(fingering: Fingering, groups: Sequence[Sequence[Change]]) -> ChartLine:
-    """Give each repetition of a chord the notes and fingers of its group."""
+def spread(timeline: Timeline, fingering: Fingering, groups: Sequence[Sequence[Change]]) -> ChartLine:
+    """Give each repetition of a chord the notes and fingers of its group, at its own time."""
+    found = Bars(timeline)
     notes: list[FingeredNote] = []
     firsts = []
     for note, group in zip(fingering.notes, groups, strict=True):
         firsts.append(len(notes))
-        notes.extend(_repeated(note, group))
+        notes.extend(_repeated(found, note, group))
     shifts = tuple(replace(shift, note=firsts[shift.note]) for shift in fingering.shifts)
     bars = tuple(change.bar for group in groups for change in group)
     return ChartLine(Fingering(tuple(notes), fingering.cost, shifts), bars)
 
 
-def _repeated(note: FingeredNote, group: Sequence[Change]) -> Iterator[FingeredNote]:
+def _repeated(bars: Bars, note: FingeredNote, group: Sequence[Change]) -> Iterator[FingeredNote]:
     for change in group:
-        timed: LineNote = replace(note.note, starts_at=change.starts_at, length=change.length)
+        beat = on_beat(bars.at(change.starts_at), change.starts_at)
+        timed = replace(note.note, starts_at=change.starts_at, length=change.length, on_beat=beat)
         yield replace(note, note=timed)

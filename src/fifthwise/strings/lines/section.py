@@ -168,7 +168,7 @@ def _part(
     line = Line(tuple(_notes(timeline, groups, layers, rows, player)), timeline.bars[0].tempo_bpm)
     wheres = [group[0].where for group in groups]
     fingering: Fingering = fingered(lambda: finger_line(line, *who), wheres)
-    return spread(fingering, groups)
+    return spread(timeline, fingering, groups)
 
 
 def _notes(

@@ -61,8 +61,6 @@ class CompWeights:
         They lie closer than a fifth, the lower one below C3.
     in_voice : float
         Each tone that lies where the singer sings most.
-    alone : float
-        One tone only, for a chord whose tones cannot be stopped two at a time.
     """
 
     no_third: float = 1.0
@@ -76,7 +74,6 @@ class CompWeights:
     second: float = 0.8
     muddy: float = 0.8
     in_voice: float = 0.8
-    alone: float = 6.0
 
 
 @dataclass(frozen=True, slots=True)
