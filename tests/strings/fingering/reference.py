@@ -157,7 +157,7 @@ def _fingers(one, other, moved, costs):
     if string == strings:
         if finger == fingers and stop != stops:
             slid = abs(stops - stop) == 1
-            return (-costs.slide if moved else 0) if slid else costs.same_finger
+            return (-costs.slide if moved else costs.creep) if slid else costs.same_finger
         if moved:
             return 0
         if stop == stops and finger != fingers:

@@ -42,6 +42,8 @@ STAYING = [
     # the third finger reaches back (0.3)
     ({"substitute": 1}, "F#4:D2 F#4:D3", 1.3),
     ({"substitute": 1}, "F#4:D2 A4 F#4:D3", 0.3),
+    ({"creep": 1}, "F4:D2 F#4:D2", 1),
+    ({"creep": 1}, "F4:D2 A4:A0 F#4:D2", 0),
     ({"crossing": 1}, "B4:A1 F#5:E1", 1),
     ({"crossing": 1}, "E4:D1 F#5:E1", 2),
     ({"crossing": 1}, "B4:A1 B4+G5:A1+E2", 0.5),

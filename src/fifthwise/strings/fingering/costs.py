@@ -33,6 +33,8 @@ class Costs:
         Taken off a shift to a note on the beat or at the start of a phrase.
     same_finger : float
         A finger goes to another place on its string; nothing where that is a semitone.
+    creep : float
+        A finger goes a semitone on while the hand stays.
     slide : float
         Taken off a shift of a semitone with the same finger.
     substitute : float
@@ -71,6 +73,7 @@ class Costs:
     short_shift: float = 1.0
     beat_shift: float = 0.3
     same_finger: float = 0.5
+    creep: float = 0.4
     slide: float = 0.8
     substitute: float = 3.0
     crossing: float = 0.5

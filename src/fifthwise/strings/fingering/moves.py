@@ -131,7 +131,7 @@ def _finger_cost(held: Ints, then: Ints, shifted: NDArray[np.bool_] | np.bool_, 
     total += np.where(stayed & (apart == 0) & ~same_finger, costs.substitute, 0.0)
     carried = used & same_string & same_finger & (apart > 0)
     total += np.where(carried & (apart > 1), costs.same_finger, 0.0)
-    total -= np.where(carried & (apart == 1) & shifted, costs.slide, 0.0)
+    total += np.where(carried & (apart == 1), np.where(shifted, -costs.slide, costs.creep), 0.0)
     hopped = used & same_finger & ~shifted & (np.abs(string - strings) == 1)
     return total + np.where(hopped, np.where(apart == 0, costs.fifth, costs.hop), 0.0)
 
