@@ -273,3 +273,21 @@ def test_the_panel_writes_the_short_address(client):
     """A touch changes the page's address and adds nothing to the way back."""
     answer = client.get(f"/songs/{BUOY}/board?key=&at=0.1.0&see=", headers=FRAGMENT)
     assert answer.headers["hx-replace-url"] == f"/songs/{BUOY}?at=0.1.0"
+
+
+def test_the_notes_to_land_on_come_from_the_chord_before(client):
+    """The 5 after the 1 in Bb: its third is the 7, a half step below the 1; a scale goes over it.
+
+    Guide tones move by the nearest step: musictheorymanual.com.
+    """
+    told = words(board(client, LANTERN, key="Bb", at="0.1.0"))
+    assert "Land on 7: the chord’s 3, a half step down from 1" in told
+    assert "Scale F major pentatonic." in told
+    assert "Land on" not in board(client, LANTERN, key="Bb", see="key", at="0.1.0")
+
+
+def test_advice_has_true_accidentals(client):
+    """Flats and sharps of notes and of degrees alike: the b7 of E dorian, its third the 2."""
+    told = words(board(client, SEVEN, key="Eb", at="0.0.1"))
+    assert "♭7: the root" in told
+    assert "D♭ major pentatonic" in told

@@ -8,7 +8,7 @@ from fifthwise.page import Figure, letter_figure, number_figure
 from fifthwise.theory import Key, LetterChord, NumberChord, Numbering, player_reading, to_letters
 from fifthwise.web.song_wish import At, at_text
 
-__all__ = ["ChordLink", "at_of", "chord_link", "letters_of", "neighbours", "turns"]
+__all__ = ["ChordLink", "at_of", "chord_before", "chord_link", "letters_of", "neighbours", "turns"]
 
 SILENT = {"nc": "NC", "rest": "rest", "hold": "rest"}
 
@@ -63,6 +63,12 @@ def neighbours(
     index = places.index(place)
     before = places[index - 1] if index else None
     return before, places[index + 1] if index + 1 < len(places) else None
+
+
+def chord_before(places: Sequence[WrittenPlace], place: WrittenPlace) -> WrittenPlace | None:
+    """The nearest place before one that has another chord."""
+    earlier = reversed(places[: places.index(place)])
+    return next((each for each in earlier if each.chord not in (None, place.chord)), None)
 
 
 def turns(places: Sequence[WrittenPlace], place: WrittenPlace) -> tuple[WrittenPlace, ...]:

@@ -9,9 +9,11 @@ from fifthwise.chart import Chart, WrittenPlace
 from fifthwise.page import BoardSubject, BoardView, PagePart
 from fifthwise.strings import Instrument, Level, instrument_names, instrument_of
 from fifthwise.theory import Key, NumberChord, Numbering, move_key
+from fifthwise.web.board_advice import ChordAdvice, chord_advice
 from fifthwise.web.board_chords import (
     ChordLink,
     at_of,
+    chord_before,
     chord_link,
     letters_of,
     neighbours,
@@ -203,6 +205,20 @@ class BoardPanel:
         over = self.chord if self.see == "chord" else None
         letters = letters_of(over, self.key, self.subject.numbering) if over else None
         return open_strings(self.subject, letters)
+
+    @property
+    def advice(self) -> ChordAdvice | None:
+        """What to play over the chord that is shown, after the one before it."""
+        if self.place is None or self.chord is None or self.see != "chord":
+            return None
+        before = chord_before(self.places.every, self.place)
+        key, numbering = self.key, self.subject.numbering
+        left = (
+            before
+            and before.chord
+            and letters_of(before.chord, strings_key(before.key, self.part), numbering)
+        )
+        return chord_advice(self.chord, key, numbering, left or None)
 
     @property
     def fingers(self) -> tuple[str, ...]:
