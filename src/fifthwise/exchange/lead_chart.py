@@ -1,0 +1,104 @@
+"""A lead sheet made into a chart, and what of it a chart cannot hold."""
+
+from dataclasses import dataclass, replace
+
+from fifthwise.chart import (
+    DEFAULT_TEMPO,
+    Bar,
+    Chart,
+    Cue,
+    Line,
+    RepeatEnd,
+    Section,
+    opening_scope,
+)
+from fifthwise.exchange.lead_lengths import SettledBar, settle_bars
+from fifthwise.exchange.lead_repeats import with_starts
+from fifthwise.exchange.lead_scopes import held_by, marked
+from fifthwise.exchange.lead_sections import Part, parted
+from fifthwise.exchange.lead_sheet import LeadSheet
+from fifthwise.exchange.lead_slots import SlotMaker
+from fifthwise.exchange.lead_tune import TuneMaker, best_octave
+from fifthwise.exchange.lead_words import words_line
+from fifthwise.theory import Numbering
+
+__all__ = ["MadeChart", "chart_of_sheet"]
+
+BARS_A_LINE = 4
+
+
+@dataclass(frozen=True, slots=True)
+class MadeChart:
+    """A chart, and what was left out or settled on the way, in short sentences without a full stop."""
+
+    chart: Chart
+    told: tuple[str, ...] = ()
+
+
+def chart_of_sheet(sheet: LeadSheet, numbering: Numbering = Numbering()) -> MadeChart:  # noqa: B008 - frozen
+    """Make a chart of a lead sheet that has at least one bar."""
+    settled, lengths = settle_bars(with_starts(sheet.bars))
+    parts, lost = parted(settled)
+    maker = _Maker(sheet, settled, numbering)
+    sections = tuple(maker.section(part) for part in parts)
+    chart = replace(maker.head, sections=sections)
+    told = [*sheet.left_out, *lengths]
+    told += [f"'{name}' stands inside a repeat; it is a cue there" for name in lost]
+    if maker.tune.respelled:
+        told.append(f"{maker.tune.respelled} notes of the tune are spelled more simply")
+    return MadeChart(chart, tuple(told))
+
+
+class _Maker:
+    """Makes sections of parts, one after the other."""
+
+    def __init__(self, sheet: LeadSheet, bars: tuple[SettledBar, ...], numbering: Numbering) -> None:
+        first = bars[0].bar
+        metre = next((bar.bar.metre for bar in bars if bar.once is None), first.metre)
+        octave = best_octave(sheet.bars, numbering)
+        self.has_tune = any(bar.bar.notes for bar in bars)
+        tempo = None if first.tempo_bpm is None else first.tempo_bpm / metre.tempo_unit
+        self.head = Chart(
+            sheet.title or "untitled", first.key, (), sheet.by or None, metre, tempo, sheet.feel or None,
+            octave=octave if self.has_tune else None, minor=numbering.minor, plain=numbering.plain,
+        )  # fmt: skip
+        self.numbering = numbering
+        self.tune = TuneMaker(numbering, first.key, octave)
+        self.slots = SlotMaker()
+        self.tempo_bpm = first.tempo_bpm or DEFAULT_TEMPO * metre.tempo_unit
+
+    def section(self, part: Part) -> Section:
+        """One part as a section."""
+        lines, at = [], 0
+        while at < len(part.bars):
+            pickup = 1 if part.bars[at].pickup else 0
+            bars = part.bars[at : at + BARS_A_LINE + pickup]
+            at += len(bars)
+            words = words_line([settled.bar for settled in bars])
+            lines.append(Line(tuple(self._bar(settled, part) for settled in bars), (words,) if words else ()))
+        held = held_by(part.bars, self.tempo_bpm)
+        self.tempo_bpm = held[-1].tempo_bpm
+        return marked(Section(part.name or None, tuple(lines)), held, opening_scope(self.head))
+
+    def _bar(self, settled: SettledBar, part: Part) -> Bar:
+        bar = settled.bar
+        tune = self.tune.bar(bar) if self.has_tune else None
+        slots = self.slots.bar(bar, self.numbering.one(bar.key), pickup=settled.pickup)
+        inside = bar.section if settled is not part.bars[0] else ""
+        return Bar(
+            slots,
+            bar.metre,
+            metre_once=settled.once is not None,
+            pickup=bar.length / bar.metre.beat if settled.pickup else None,
+            tune=tune,
+            cues=tuple(Cue(words) for words in (inside, *bar.words) if words),
+            repeat_start=bar.repeat_start,
+            repeat_end=RepeatEnd(bar.repeat_end) if bar.repeat_end else None,
+            endings=bar.endings,
+            double_bar=bar.ends_ending and not bar.repeat_end,
+            segno=bar.segno,
+            coda=bar.coda,
+            to_coda=bar.to_coda,
+            fine=bar.fine,
+            jump=bar.jump,
+        )

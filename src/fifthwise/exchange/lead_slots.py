@@ -1,0 +1,48 @@
+"""A lead sheet's chords as what stands in a chart's bars."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from fifthwise.chart import Slot
+from fifthwise.exchange.lead_sheet import LeadBar, LeadChord
+from fifthwise.theory import LetterChord, NoteName, NumberChord, to_number
+
+__all__ = ["SlotMaker"]
+
+Chord = LetterChord | NumberChord | None
+GRID = 12  # chords are written in twelfths of a quarter at the finest
+
+
+class SlotMaker:
+    """Makes the slots of one bar after another; a bar without a chord strikes the one that holds."""
+
+    def __init__(self) -> None:
+        self.sounding: Chord = None
+        self.begun = False
+
+    def bar(self, bar: LeadBar, one: NoteName, *, pickup: bool) -> tuple[Slot, ...]:
+        """The slots of one bar, as long as the bar."""
+        chords = list(_within(bar.chords, bar.length))
+        if pickup and not chords:
+            return (Slot("rest", bar.length),)
+        if not chords or chords[0].at > 0:
+            chords.insert(0, LeadChord(Fraction(0), self.sounding))
+        ends = [chord.at for chord in chords[1:]] + [bar.length]
+        self.sounding = chords[-1].chord
+        return tuple(_slot(chord.chord, end - chord.at, one) for chord, end in zip(chords, ends, strict=True))
+
+
+def _slot(chord: Chord, length: Fraction, one: NoteName) -> Slot:
+    if chord is None:
+        return Slot("nc", length)
+    return Slot("chord", length, chord if isinstance(chord, NumberChord) else to_number(chord, one))
+
+
+def _within(chords: tuple[LeadChord, ...], length: Fraction) -> Iterator[LeadChord]:
+    """Chords in order, at times that a bar can be written in, the last of several at one time."""
+    found: dict[Fraction, Chord] = {}
+    for chord in sorted(chords, key=lambda each: each.at):
+        at = Fraction(round(chord.at * GRID), GRID)
+        if at < length:
+            found[at] = chord.chord
+    yield from (LeadChord(at, chord) for at, chord in found.items())

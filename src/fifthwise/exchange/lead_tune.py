@@ -1,0 +1,111 @@
+"""A lead sheet's notes as a chart's tune: degrees, rests between, holds for ties over a bar line."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import lcm
+from statistics import median_low
+
+from fifthwise.chart import TuneNote, TunePitch
+from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
+from fifthwise.theory import Degree, Key, Numbering, SpelledPitch, between, nearest_interval
+
+__all__ = ["FINEST", "TuneMaker", "best_octave", "quantised"]
+
+SEMITONES = 12
+# The finest parts of a quarter that a tune is read in.
+FINEST = 48
+LOWEST, HIGHEST = -15, 19  # bb4 and ##7, the outermost degrees with two accidentals
+ENHARMONIC = 12
+
+
+def best_octave(bars: tuple[LeadBar, ...], numbering: Numbering) -> int:
+    """The octave of the unmarked 1 that needs the fewest octave marks; 4 where there is no tune."""
+    midis = [pitch.midi for bar in bars for note in bar.notes for pitch in note.pitches]
+    if not midis:
+        return 4
+    one = SpelledPitch(numbering.one(bars[0].key).fifths, 0)
+    return (median_low(midis) - one.midi) // SEMITONES
+
+
+class TuneMaker:
+    """Makes the tune of one bar after another.
+
+    Parameters
+    ----------
+    head : Key
+        The chart's.
+    octave : int
+        Of the unmarked 1 in that key.
+    """
+
+    def __init__(self, numbering: Numbering, head: Key, octave: int) -> None:
+        self.numbering, self.head, self.octave = numbering, head, octave
+        self.tied = False
+        self.respelled = 0
+
+    def bar(self, bar: LeadBar) -> tuple[TuneNote, ...]:
+        """The tune of one bar, as long as the bar."""
+        found: list[TuneNote] = []
+        at = Fraction(0)
+        for note in quantised(bar.notes, bar.length):
+            if note.at > at:
+                found.append(TuneNote("rest", note.at - at))
+                self.tied = False
+            self._add(found, note, bar.key, opens=not found)
+            at = note.at + note.length
+        if at < bar.length:
+            found.append(TuneNote("rest", bar.length - at))
+            self.tied = False
+        return tuple(found)
+
+    def _add(self, found: list[TuneNote], note: LeadNote, key: Key, *, opens: bool) -> None:
+        going_on, self.tied = self.tied, note.tied
+        if going_on and not opens:
+            last = found[-1]
+            found[-1] = TuneNote(
+                last.kind, last.length + note.length, last.pitches, note.slurred, last.grace, last.slide,
+                last.fingers,
+            )  # fmt: skip
+        elif going_on:
+            found.append(TuneNote("hold", note.length))
+        else:
+            pitches = tuple(self._pitch(pitch, key) for pitch in note.pitches)
+            grace = tuple(self._pitch(pitch, key) for pitch in note.grace)
+            found.append(TuneNote("note", note.length, pitches, note.slurred, grace, "", note.fingers))
+
+    def _pitch(self, pitch: SpelledPitch, key: Key) -> TunePitch:
+        one = self.one(key)
+        degree = pitch.fifths - one.fifths
+        turn = ENHARMONIC if degree < LOWEST else -ENHARMONIC if degree > HIGHEST else 0
+        self.respelled += bool(turn)
+        spelled = SpelledPitch(pitch.fifths + turn, pitch.octave)
+        octaves = (pitch.midi - spelled.midi) // SEMITONES
+        spelled = SpelledPitch(spelled.fifths, spelled.octave + octaves)
+        steps = between(one, spelled).steps
+        return TunePitch(Degree(degree + turn), steps // 7)
+
+    def one(self, key: Key) -> SpelledPitch:
+        """The unmarked 1 of a key: the one nearest to the head key's, up at a tritone."""
+        home = SpelledPitch(self.numbering.one(self.head).fifths, self.octave)
+        one = SpelledPitch(self.numbering.one(key).fifths, self.octave)
+        lift = nearest_interval(one.fifths - home.fifths).semitones
+        return SpelledPitch(one.fifths, self.octave + (home.midi + lift - one.midi) // SEMITONES)
+
+
+def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNote]:
+    """Notes within their bar, in order, none over another, at times that a tune can be written in."""
+    end = Fraction(0)
+    for note in sorted(notes, key=lambda each: each.at):
+        at, stop = _on_grid(max(note.at, end)), _on_grid(min(note.at + note.length, length))
+        if stop > at:
+            yield LeadNote(
+                at, stop - at, note.pitches, note.tied, note.slurred, note.grace, note.syllable, note.fingers
+            )
+            end = stop
+
+
+def _on_grid(time: Fraction) -> Fraction:
+    """A time as it is where it divides a quarter into few parts; otherwise the nearest one that does."""
+    if lcm(time.denominator, FINEST) == FINEST or time.denominator in (5, 7, 10):
+        return time
+    return Fraction(round(time * FINEST), FINEST)

@@ -1,0 +1,28 @@
+"""The first verse under a lead sheet's bars as a ``words:`` line, bar by bar."""
+
+from collections.abc import Sequence
+
+from fifthwise.exchange.lead_sheet import LeadBar
+
+__all__ = ["words_line"]
+
+
+def words_line(bars: Sequence[LeadBar]) -> str:
+    """The words of a line of bars with bar lines between; empty where nothing is sung.
+
+    A word that goes on over a bar line keeps its hyphen there.
+    """
+    cells = [_joined([note.syllable for note in bar.notes if note.syllable]) for bar in bars]
+    return " | ".join(cells).strip() if any(cells) else ""
+
+
+def _joined(syllables: list[str]) -> str:
+    words, going_on = [], False
+    for syllable in syllables:
+        text = " ".join(syllable.replace("|", " ").split())
+        if going_on:
+            words[-1] = words[-1].removesuffix("-") + text
+        elif text:
+            words.append(text)
+        going_on = text.endswith("-") and bool(words)
+    return " ".join(words)
