@@ -20,9 +20,7 @@ def with_starts(bars: Sequence[LeadBar]) -> tuple[LeadBar, ...]:
         if bar.repeat_end and not opened:
             found[back] = replace(found[back], repeat_start=True)
             opened = True
-        if bar.repeat_end and not _ending_follows(bars, at):
-            opened, back = False, at + 1
-        elif bar.ends_ending and not bar.repeat_end:
+        if bar.ends_ending if not bar.repeat_end else not _ending_follows(bars, at):
             opened, back = False, at + 1
     return tuple(found)
 

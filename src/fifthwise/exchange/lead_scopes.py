@@ -26,7 +26,7 @@ class Held:
 
 def held_by(bars: Sequence[SettledBar], tempo_bpm: Fraction) -> tuple[Held, ...]:
     """What holds at each bar, the tempo until it changes."""
-    found = []
+    found: list[Held] = []
     for settled in bars:
         bar = settled.bar
         tempo_bpm = bar.tempo_bpm or tempo_bpm

@@ -17,7 +17,8 @@ def words_line(bars: Sequence[LeadBar]) -> str:
 
 
 def _joined(syllables: list[str]) -> str:
-    words, going_on = [], False
+    words: list[str] = []
+    going_on = False
     for syllable in syllables:
         text = " ".join(syllable.replace("|", " ").split())
         if going_on:
