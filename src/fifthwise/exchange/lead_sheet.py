@@ -7,7 +7,7 @@ quarters from the start of a bar; pitches and chords are spelled as in the file,
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fifthwise.chart import JumpKind
+from fifthwise.chart import JumpKind, Mark
 from fifthwise.theory import Key, LetterChord, Metre, NumberChord, SpelledPitch
 
 __all__ = ["LeadBar", "LeadChord", "LeadNote", "LeadSheet"]
@@ -21,10 +21,13 @@ class LeadChord:
     ----------
     chord : LetterChord, NumberChord or None
         A number counts from the 1 of the key that holds; ``None`` is no chord.
+    marks : tuple of Mark
+        As a chart has them: ``hold``, ``stop``, ``push`` …
     """
 
     at: Fraction
     chord: LetterChord | NumberChord | None
+    marks: tuple[Mark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +38,8 @@ class LeadNote:
     ----------
     pitches : tuple of SpelledPitch
         Low to high.
-    tied : bool
-        Whether it goes on as the next note.
+    goes_on : bool
+        Whether it is tied from the note before, and so is no new note.
     slurred : bool
         Whether the bow goes on to the next note.
     grace : tuple of SpelledPitch
@@ -50,7 +53,7 @@ class LeadNote:
     at: Fraction
     length: Fraction
     pitches: tuple[SpelledPitch, ...]
-    tied: bool = False
+    goes_on: bool = False
     slurred: bool = False
     grace: tuple[SpelledPitch, ...] = ()
     syllable: str = ""

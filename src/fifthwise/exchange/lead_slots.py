@@ -1,6 +1,7 @@
 """A lead sheet's chords as what stands in a chart's bars."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from fifthwise.chart import Slot
@@ -29,20 +30,21 @@ class SlotMaker:
             chords.insert(0, LeadChord(Fraction(0), self.sounding))
         ends = [chord.at for chord in chords[1:]] + [bar.length]
         self.sounding = chords[-1].chord
-        return tuple(_slot(chord.chord, end - chord.at, one) for chord, end in zip(chords, ends, strict=True))
+        return tuple(_slot(chord, end - chord.at, one) for chord, end in zip(chords, ends, strict=True))
 
 
-def _slot(chord: Chord, length: Fraction, one: NoteName) -> Slot:
-    if chord is None:
+def _slot(chord: LeadChord, length: Fraction, one: NoteName) -> Slot:
+    if chord.chord is None:
         return Slot("nc", length)
-    return Slot("chord", length, chord if isinstance(chord, NumberChord) else to_number(chord, one))
+    number = chord.chord if isinstance(chord.chord, NumberChord) else to_number(chord.chord, one)
+    return Slot("chord", length, number, chord.marks)
 
 
 def _within(chords: tuple[LeadChord, ...], length: Fraction) -> Iterator[LeadChord]:
     """Chords in order, at times that a bar can be written in, the last of several at one time."""
-    found: dict[Fraction, Chord] = {}
+    found: dict[Fraction, LeadChord] = {}
     for chord in sorted(chords, key=lambda each: each.at):
         at = Fraction(round(chord.at * GRID), GRID)
         if at < length:
-            found[at] = chord.chord
-    yield from (LeadChord(at, chord) for at, chord in found.items())
+            found[at] = replace(chord, at=at)
+    yield from found.values()

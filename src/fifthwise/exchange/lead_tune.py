@@ -9,7 +9,7 @@ from fifthwise.chart import TuneNote, TunePitch
 from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
 from fifthwise.theory import Degree, Key, Numbering, SpelledPitch, between, nearest_interval
 
-__all__ = ["FINEST", "TuneMaker", "best_octave", "quantised"]
+__all__ = ["FINEST", "TuneMaker", "best_octave", "one_in", "quantised"]
 
 SEMITONES = 12
 # The finest parts of a quarter that a tune is read in.
@@ -40,8 +40,8 @@ class TuneMaker:
 
     def __init__(self, numbering: Numbering, head: Key, octave: int) -> None:
         self.numbering, self.head, self.octave = numbering, head, octave
-        self.tied = False
         self.respelled = 0
+        self.sounds = False  # whether a note has sounded up to here
 
     def bar(self, bar: LeadBar) -> tuple[TuneNote, ...]:
         """The tune of one bar, as long as the bar."""
@@ -50,23 +50,21 @@ class TuneMaker:
         for note in quantised(bar.notes, bar.length):
             if note.at > at:
                 found.append(TuneNote("rest", note.at - at))
-                self.tied = False
-            self._add(found, note, bar.key, opens=not found)
+            self._add(found, note, bar.key)
             at = note.at + note.length
         if at < bar.length:
             found.append(TuneNote("rest", bar.length - at))
-            self.tied = False
+        self.sounds = found[-1].kind != "rest"
         return tuple(found)
 
-    def _add(self, found: list[TuneNote], note: LeadNote, key: Key, *, opens: bool) -> None:
-        going_on, self.tied = self.tied, note.tied
-        if going_on and not opens:
-            last = found[-1]
+    def _add(self, found: list[TuneNote], note: LeadNote, key: Key) -> None:
+        last = found[-1] if found else None
+        if note.goes_on and last is not None and last.kind != "rest":
             found[-1] = TuneNote(
                 last.kind, last.length + note.length, last.pitches, note.slurred, last.grace, last.slide,
                 last.fingers,
             )  # fmt: skip
-        elif going_on:
+        elif note.goes_on and last is None and self.sounds:
             found.append(TuneNote("hold", note.length))
         else:
             pitches = tuple(self._pitch(pitch, key) for pitch in note.pitches)
@@ -74,7 +72,7 @@ class TuneMaker:
             found.append(TuneNote("note", note.length, pitches, note.slurred, grace, "", note.fingers))
 
     def _pitch(self, pitch: SpelledPitch, key: Key) -> TunePitch:
-        one = self.one(key)
+        one = one_in(self.numbering, self.head, key, self.octave)
         degree = pitch.fifths - one.fifths
         turn = ENHARMONIC if degree < LOWEST else -ENHARMONIC if degree > HIGHEST else 0
         self.respelled += bool(turn)
@@ -84,12 +82,13 @@ class TuneMaker:
         steps = between(one, spelled).steps
         return TunePitch(Degree(degree + turn), steps // 7)
 
-    def one(self, key: Key) -> SpelledPitch:
-        """The unmarked 1 of a key: the one nearest to the head key's, up at a tritone."""
-        home = SpelledPitch(self.numbering.one(self.head).fifths, self.octave)
-        one = SpelledPitch(self.numbering.one(key).fifths, self.octave)
-        lift = nearest_interval(one.fifths - home.fifths).semitones
-        return SpelledPitch(one.fifths, self.octave + (home.midi + lift - one.midi) // SEMITONES)
+
+def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPitch:
+    """The unmarked 1 of a key: the one nearest to the head key's in ``octave``, up at a tritone."""
+    home = SpelledPitch(numbering.one(head).fifths, octave)
+    one = SpelledPitch(numbering.one(key).fifths, octave)
+    lift = nearest_interval(one.fifths - home.fifths).semitones
+    return SpelledPitch(one.fifths, octave + (home.midi + lift - one.midi) // SEMITONES)
 
 
 def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNote]:
@@ -99,7 +98,14 @@ def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNot
         at, stop = _on_grid(max(note.at, end)), _on_grid(min(note.at + note.length, length))
         if stop > at:
             yield LeadNote(
-                at, stop - at, note.pitches, note.tied, note.slurred, note.grace, note.syllable, note.fingers
+                at,
+                stop - at,
+                note.pitches,
+                note.goes_on,
+                note.slurred,
+                note.grace,
+                note.syllable,
+                note.fingers,
             )
             end = stop
 

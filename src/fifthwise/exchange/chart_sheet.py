@@ -1,0 +1,121 @@
+"""A chart as a lead sheet: what every writer of a notation file starts from.
+
+Bars stand as they are written, with their repeats and jumps. Where the chart has a form, its sections stand
+in the order in which they are played, each in the key in which it is entered.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from fifthwise.chart import (
+    Bar,
+    Chart,
+    Scope,
+    Section,
+    opening_scope,
+    repeat_groups,
+    section_scopes,
+    shifted_key,
+)
+from fifthwise.exchange.chart_tune import NoteMaker
+from fifthwise.exchange.chart_words import line_words, sung
+from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadSheet
+from fifthwise.theory import Key
+
+__all__ = ["sheet_of_chart"]
+
+
+def sheet_of_chart(chart: Chart) -> LeadSheet:
+    """Write a chart's bars, chords, tune and first words as a lead sheet at concert pitch."""
+    maker = _SheetMaker(chart)
+    bars = tuple(maker.bars())
+    return LeadSheet(chart.title, bars, chart.by or "", chart.feel or "", tuple(maker.notes.left_out))
+
+
+@dataclass(frozen=True, slots=True)
+class _Playing:
+    """A section as it is played: entered in a key, with one of its verses, so often."""
+
+    section: Section
+    entry: Key
+    verse: int
+    times: int
+
+
+class _SheetMaker:
+    """Lays a chart's bars down, keeping the tempo and what the tune ties over."""
+
+    def __init__(self, chart: Chart) -> None:
+        self.chart = chart
+        self.notes = NoteMaker(chart)
+        self.tempo_bpm: Fraction | None = None
+
+    def bars(self) -> Iterator[LeadBar]:
+        for playing in _playings(self.chart):
+            bars = self._section(playing)
+            if playing.times > 1 and not repeat_groups(playing.section.bars)[0]:
+                bars[0] = replace(bars[0], repeat_start=True)
+                bars[-1] = replace(bars[-1], repeat_end=playing.times)
+                yield from bars
+            else:
+                yield from bars * playing.times
+
+    def _section(self, playing: _Playing) -> list[LeadBar]:
+        section = playing.section
+        entry = replace(opening_scope(self.chart), key=playing.entry, entry_key=playing.entry)
+        scopes = section_scopes(section, entry, self.chart.key)
+        words = [cell for line in section.lines for cell in line_words(line, playing.verse)]
+        rows = zip(section.bars, scopes, words, strict=True)
+        bars = [self._bar(bar, scope, syllables) for bar, scope, syllables in rows]
+        bars[:1] = [replace(bar, section=section.name or "") for bar in bars[:1]]
+        for group in repeat_groups(section.bars)[0]:
+            bars[group.start] = replace(bars[group.start], repeat_start=True)
+            for ending in group.endings:
+                bars[ending.end] = replace(bars[ending.end], ends_ending=True)
+        return bars
+
+    def _bar(self, bar: Bar, scope: Scope, syllables: tuple[str, ...]) -> LeadBar:
+        end, told = bar.repeat_end, self.tempo_bpm
+        self.tempo_bpm = scope.tempo_bpm
+        return LeadBar(
+            bar.metre,
+            bar.length,
+            scope.key,
+            tuple(_chords(bar)),
+            sung(tuple(self.notes.bar(bar, scope.key)), syllables),
+            None if scope.tempo_bpm == told else scope.tempo_bpm,
+            repeat_start=bar.repeat_start,
+            repeat_end=end.times if end else 0,
+            endings=bar.endings,
+            segno=bar.segno,
+            coda=bar.coda,
+            to_coda=bar.to_coda,
+            fine=bar.fine,
+            jump=bar.jump,
+            words=(*(cue.text for cue in bar.cues), *([end.vamp] if end and end.vamp else [])),
+        )
+
+
+def _playings(chart: Chart) -> Iterator[_Playing]:
+    if not chart.form:
+        yield from (_Playing(section, chart.key, 0, section.times) for section in chart.sections)
+        return
+    key, sung_so_far = chart.key, [0] * len(chart.sections)
+    for item in chart.form:
+        if item.shift is not None:
+            key = shifted_key(item.shift, chart.key, chart.key)
+        if item.section is not None:
+            section = chart.sections[item.section]
+            verse = item.verse - 1 if item.verse else sung_so_far[item.section]
+            sung_so_far[item.section] = verse + 1
+            yield _Playing(section, key, verse, item.times * section.times)
+
+
+def _chords(bar: Bar) -> Iterator[LeadChord]:
+    """The chords that begin in a bar; the silence of a pickup leaves what sounds."""
+    at = Fraction(0)
+    for slot in bar.slots:
+        if slot.kind != "hold" and not (slot.kind == "rest" and bar.pickup is not None):
+            yield LeadChord(at, slot.chord, slot.marks)
+        at += slot.length
