@@ -20,6 +20,7 @@ from fifthwise.chart import (
 )
 from fifthwise.exchange.chart_tune import NoteMaker
 from fifthwise.exchange.chart_words import line_words, sung
+from fifthwise.exchange.lead_pickups import parted_by_pickups
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadSheet
 from fifthwise.theory import Key
 
@@ -29,7 +30,8 @@ __all__ = ["sheet_of_chart"]
 def sheet_of_chart(chart: Chart) -> LeadSheet:
     """Write a chart's bars, chords, tune and first words as a lead sheet at concert pitch."""
     maker = _SheetMaker(chart)
-    bars = tuple(maker.bars())
+    laid = list(maker.bars())
+    bars = parted_by_pickups([bar for bar, _ in laid], [pickup for _, pickup in laid])
     return LeadSheet(chart.title, bars, chart.by or "", chart.feel or "", tuple(maker.notes.left_out))
 
 
@@ -51,15 +53,16 @@ class _SheetMaker:
         self.notes = NoteMaker(chart)
         self.tempo_bpm: Fraction | None = None
 
-    def bars(self) -> Iterator[LeadBar]:
+    def bars(self) -> Iterator[tuple[LeadBar, bool]]:
+        """Each bar, and whether it is a pickup."""
         for playing in _playings(self.chart):
-            bars = self._section(playing)
-            if playing.times > 1 and not repeat_groups(playing.section.bars)[0]:
+            bars, times = self._section(playing), playing.times
+            pickups = [bar.pickup is not None for bar in playing.section.bars]
+            if times > 1 and bars and not repeat_groups(playing.section.bars)[0]:
                 bars[0] = replace(bars[0], repeat_start=True)
-                bars[-1] = replace(bars[-1], repeat_end=playing.times)
-                yield from bars
-            else:
-                yield from bars * playing.times
+                bars[-1] = replace(bars[-1], repeat_end=times)
+                times = 1
+            yield from list(zip(bars, pickups, strict=True)) * times
 
     def _section(self, playing: _Playing) -> list[LeadBar]:
         section = playing.section
