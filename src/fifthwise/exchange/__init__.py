@@ -1,8 +1,21 @@
-"""Open formats in and out: charts typed in letters.
+"""Open formats in and out: charts typed in letters, lead sheets of notation files.
 
 Pure: texts go in and come out as values; files are read and written by the commands.
 """
 
+from fifthwise.exchange.chart_sheet import sheet_of_chart
+from fifthwise.exchange.lead_chart import MadeChart, chart_of_sheet
+from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadNote, LeadSheet
 from fifthwise.exchange.letter_chart import is_chart_text, read_letter_chart
 
-__all__ = ["is_chart_text", "read_letter_chart"]
+__all__ = [
+    "LeadBar",
+    "LeadChord",
+    "LeadNote",
+    "LeadSheet",
+    "MadeChart",
+    "chart_of_sheet",
+    "is_chart_text",
+    "read_letter_chart",
+    "sheet_of_chart",
+]

@@ -57,7 +57,8 @@ class _Maker:
         metre = next((bar.bar.metre for bar in bars if bar.once is None), first.metre)
         octave = best_octave(sheet.bars, numbering)
         self.has_tune = any(bar.bar.notes for bar in bars)
-        tempo = None if first.tempo_bpm is None else first.tempo_bpm / metre.tempo_unit
+        (opening,) = held_by(bars[:1], first.tempo_bpm or DEFAULT_TEMPO * metre.tempo_unit)
+        tempo = None if first.tempo_bpm is None else opening.tempo_bpm / metre.tempo_unit
         self.head = Chart(
             sheet.title or "untitled", first.key, (), sheet.by or None, metre, tempo, sheet.feel or None,
             octave=octave if self.has_tune else None, minor=numbering.minor, plain=numbering.plain,
@@ -65,7 +66,7 @@ class _Maker:
         self.numbering = numbering
         self.tune = TuneMaker(numbering, first.key, octave)
         self.slots = SlotMaker()
-        self.tempo_bpm = first.tempo_bpm or DEFAULT_TEMPO * metre.tempo_unit
+        self.tempo_bpm = opening.tempo_bpm
 
     def section(self, part: Part) -> Section:
         """One part as a section."""

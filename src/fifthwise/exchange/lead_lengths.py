@@ -95,9 +95,8 @@ def _joined(bars: Sequence[LeadBar]) -> list[LeadBar]:
     """Bars with those put together that a plain bar line parts in the middle."""
     found: list[LeadBar] = []
     for at, bar in enumerate(bars):
-        last = found[-1] if found else None
-        if last is not None and at > 1 and _belong(last, bar):
-            found[-1] = _join(last, bar)
+        if at > 1 and _belong(found[-1], bar) and not _is_pickup(found, len(found) - 1):
+            found[-1] = _join(found[-1], bar)
         else:
             found.append(bar)
     return found

@@ -15,6 +15,9 @@ from fifthwise.theory import Key, Metre
 __all__ = ["Held", "held_by", "marked"]
 
 
+SLOWEST, FASTEST = Fraction(20), Fraction(400)  # felt beats a minute that a chart may have
+
+
 @dataclass(frozen=True, slots=True)
 class Held:
     """What a lead sheet says holds at a bar."""
@@ -31,7 +34,8 @@ def held_by(bars: Sequence[SettledBar], tempo_bpm: Fraction) -> tuple[Held, ...]
         bar = settled.bar
         tempo_bpm = bar.tempo_bpm or tempo_bpm
         metre = found[-1].metre if settled.once and found else bar.metre
-        found.append(Held(bar.key, metre, tempo_bpm))
+        beats = min(max(tempo_bpm / metre.tempo_unit, SLOWEST), FASTEST)
+        found.append(Held(bar.key, metre, beats * metre.tempo_unit))
     return tuple(found)
 
 

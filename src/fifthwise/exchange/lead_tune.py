@@ -1,19 +1,20 @@
 """A lead sheet's notes as a chart's tune: degrees, rests between, holds for ties over a bar line."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from math import lcm
-from statistics import median_low
 
 from fifthwise.chart import TuneNote, TunePitch
 from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
 from fifthwise.theory import Degree, Key, Numbering, SpelledPitch, between, nearest_interval
 
-__all__ = ["FINEST", "TuneMaker", "best_octave", "one_in", "quantised"]
+__all__ = ["TuneMaker", "best_octave", "one_in", "quantised"]
 
 SEMITONES = 12
-# The finest parts of a quarter that a tune is read in.
-FINEST = 48
+LOWEST_OCTAVE, HIGHEST_OCTAVE = 0, 8  # that a chart may name
+# The finest common parts of a quarter that a tune is read in, and those that finer ones are rounded to.
+FINEST, COUNTED = 48, 24
 LOWEST, HIGHEST = -15, 19  # bb4 and ##7, the outermost degrees with two accidentals
 ENHARMONIC = 12
 
@@ -24,7 +25,8 @@ def best_octave(bars: tuple[LeadBar, ...], numbering: Numbering) -> int:
     if not midis:
         return 4
     one = SpelledPitch(numbering.one(bars[0].key).fifths, 0)
-    return (median_low(midis) - one.midi) // SEMITONES
+    middle = (sorted(midis)[len(midis) // 2] - one.midi) // SEMITONES
+    return min(max(middle, LOWEST_OCTAVE), HIGHEST_OCTAVE)
 
 
 class TuneMaker:
@@ -93,25 +95,21 @@ def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPit
 
 def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNote]:
     """Notes within their bar, in order, none over another, at times that a tune can be written in."""
+    grid = _grid(notes)
     end = Fraction(0)
     for note in sorted(notes, key=lambda each: each.at):
-        at, stop = _on_grid(max(note.at, end)), _on_grid(min(note.at + note.length, length))
+        at = _on_grid(max(note.at, end), grid)
+        stop = _on_grid(min(note.at + note.length, length), grid)
         if stop > at:
-            yield LeadNote(
-                at,
-                stop - at,
-                note.pitches,
-                note.goes_on,
-                note.slurred,
-                note.grace,
-                note.syllable,
-                note.fingers,
-            )
+            yield replace(note, at=at, length=stop - at)
             end = stop
 
 
-def _on_grid(time: Fraction) -> Fraction:
-    """A time as it is where it divides a quarter into few parts; otherwise the nearest one that does."""
-    if lcm(time.denominator, FINEST) == FINEST or time.denominator in (5, 7, 10):
-        return time
-    return Fraction(round(time * FINEST), FINEST)
+def _grid(notes: tuple[LeadNote, ...]) -> int:
+    """The parts of a quarter that a bar's notes need, or as many as are counted where they need more."""
+    needed = lcm(*(time.denominator for note in notes for time in (note.at, note.length)))
+    return needed if needed <= FINEST else COUNTED
+
+
+def _on_grid(time: Fraction, grid: int) -> Fraction:
+    return Fraction(round(time * grid), grid)
