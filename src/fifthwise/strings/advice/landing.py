@@ -36,6 +36,8 @@ class LandingNote:
         chord before.
     step : int or None
         Semitones from there, below 0 downwards; 0 is a common tone.
+    written : str
+        The degree as the song writes it.
     words : str
         ``7: the chord's 3, a half step down from 1``.
     """
@@ -47,6 +49,7 @@ class LandingNote:
     role: Role
     source: Degree | None
     step: int | None
+    written: str
     words: str
 
     @property
@@ -84,11 +87,12 @@ def _rank(tone: ChordTone) -> float:
 
 def _landing(tone: ChordTone, left: tuple[ChordTone, ...], key: Key, numbering: Numbering) -> LandingNote:
     source, step = _nearest(tone, left)
-    words = f"{degree_text(tone.degree, key, numbering)}: {_name_words(tone)}"
+    written = degree_text(tone.degree, key, numbering)
+    words = f"{written}: {_name_words(tone)}"
     if source is not None and step is not None:
         words += f", {_step_words(step, degree_text(source, key, numbering))}"
     note = note_of(tone.degree, numbering.one(key))
-    return LandingNote(note, tone.degree, tone.above, tone.name, tone.role, source, step, words)
+    return LandingNote(note, tone.degree, tone.above, tone.name, tone.role, source, step, written, words)
 
 
 def _nearest(tone: ChordTone, left: tuple[ChordTone, ...]) -> tuple[Degree | None, int | None]:
