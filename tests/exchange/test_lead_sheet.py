@@ -5,7 +5,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from fifthwise.chart import parse, unfold, write_chart
 from fifthwise.exchange import LeadBar, LeadChord, LeadNote, LeadSheet, chart_of_sheet, sheet_of_chart
@@ -58,6 +58,7 @@ def test_a_song_comes_back_as_it_is_played(song):
     assert [b.tempo_bpm for b in after.bars] == [b.tempo_bpm for b in before.bars]
 
 
+@settings(deadline=None)
 @given(charts())
 def test_a_chart_made_of_a_lead_sheet_can_be_written(chart):
     """Whatever a chart holds, what comes back of it is a chart that reads again as it is."""
