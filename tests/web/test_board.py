@@ -180,6 +180,8 @@ def test_a_section_in_two_keys_has_both(client, kept):
     assert link(panel, "later in D").startswith(f"/songs/{number}?at=0.1.0.1")
     page = client.get(f"/songs/{number}?show=letters&at=0.1.0.1").text
     assert re.findall(r'data-at="([^"]+)" data-touched', page) == ["0.1.0.1"] * 2
+    page = client.get(f"/songs/{number}?show=numbers&at=0.1.0.1").text
+    assert re.findall(r'data-at="([^"]+)" data-touched', page) == ["0.1.0"] * 2
 
 
 def test_where_nothing_sounds_the_board_has_the_key(client, kept):
@@ -291,3 +293,10 @@ def test_advice_has_true_accidentals(client):
     told = words(board(client, SEVEN, key="Eb", at="0.0.1"))
     assert "♭7: the root" in told
     assert "D♭ major pentatonic" in told
+
+
+def test_a_song_without_a_chord_has_the_key_s_board(client, kept):
+    """There is no chord to choose."""
+    panel = board(client, kept("NC | 0\n", key="A"))
+    assert heading(panel) == "the four anchors in A"
+    assert "see-chord" not in panel

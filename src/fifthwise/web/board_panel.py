@@ -158,11 +158,15 @@ class BoardPanel:
         return self.wish.hand in ("third", "all")
 
     @property
-    def mark(self) -> str:
-        """The slot of the chart that is marked; a bar that is written as the one before has one sign."""
+    def marks(self) -> tuple[str, ...]:
+        """The slots of which the first that the chart has is marked.
+
+        A bar that is written as the one before has one sign; numbers stand once for all keys of a section.
+        """
         if self.place is None:
-            return ""
-        return at_text(at_of(replace(self.place, slot=0) if self.place.copied else self.place))
+            return ()
+        drawn = replace(self.place, slot=0) if self.place.copied else self.place
+        return tuple(dict.fromkeys(at_text(at_of(each)) for each in (drawn, replace(drawn, turn=0))))
 
     @property
     def where(self) -> str:

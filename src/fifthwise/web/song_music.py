@@ -72,7 +72,7 @@ def sung(text: str) -> SungTune | None:
     return tune_of(parsed(text))
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)  # many small values, and read again only while a song is played
 def places(text: str, tonic: NoteName) -> Places:
     """Every place of a song's chart in one key."""
     every = written_places(rekey(parsed(text), tonic))

@@ -88,8 +88,9 @@ class SongView:
     @property
     def chart_html(self) -> Markup:
         """The chart, with the place that was touched marked in it."""
-        slot = f'data-at="{self.board.mark}"'
-        return Markup(self.drawn.html.replace(Markup(slot), Markup(f"{slot} data-touched")))
+        slots = (f'data-at="{at}"' for at in self.board.marks)
+        slot = next((slot for slot in slots if slot in self.drawn.html), "")
+        return Markup(str(self.drawn.html).replace(slot, f"{slot} data-touched")) if slot else self.drawn.html
 
     @property
     def form(self) -> dict[str, str]:

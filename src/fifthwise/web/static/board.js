@@ -8,9 +8,11 @@ function slotAt(bar, x) {
   return slots.filter((slot) => slot.getBoundingClientRect().left <= x).pop() ?? slots[0];
 }
 
-function mark(at) {
+/* Of several names of a place the first that the chart has is marked. */
+function mark(names) {
   for (const slot of page.querySelectorAll("[data-touched]")) slot.removeAttribute("data-touched");
-  const slots = at ? [...page.querySelectorAll(`[data-at="${at}"]`)] : [];
+  const found = names.split(" ").map((at) => [...page.querySelectorAll(`[data-at="${at}"]`)]);
+  const slots = found.find((some) => some.length) ?? [];
   for (const slot of slots) slot.setAttribute("data-touched", "");
   return slots.find((slot) => slot.offsetParent);
 }
