@@ -1,7 +1,8 @@
 """The instrument: its strings, how a hand lies on them, and where every note is.
 
 Pure and light: tables that the package carries, frozen values, functions. ``strings.fingering`` searches the
-best fingers for a line, ``strings.lines`` makes lines over a chart, ``strings.bowing`` has the right hand.
+best fingers for a line, ``strings.lines`` makes lines over a chart, ``strings.advice`` says what to play over
+one, ``strings.bowing`` has the right hand.
 """
 
 from fifthwise.strings.anchor_words import anchor_words, finger_words, route_words

@@ -1,4 +1,4 @@
-"""Advice over a chart: notes to land on, scales, approach notes, drones, and where fills fit.
+"""Advice over a chart: notes to land on, scales, approach notes, drones, fills and places of the form.
 
 Pure and light: tables as data, frozen values, functions. Degrees are counted from the key's 1, and what is
 told says in a few words what a player needs.
@@ -7,6 +7,7 @@ told says in a few words what a player needs.
 from fifthwise.strings.advice.approach import Approach, approaches
 from fifthwise.strings.advice.drones import Colour, Drone, Ringing, best_drones, ringing_strings
 from fifthwise.strings.advice.fills import LEAST_BEATS, FillKind, FillSlot, fills
+from fifthwise.strings.advice.form_places import FormPlace, FormPlaceKind, form_places
 from fifthwise.strings.advice.landing import LandingNote, landing
 from fifthwise.strings.advice.roles import ChordTone, Role, chord_text, chord_tones_of, degree_text
 from fifthwise.strings.advice.scale_table import SCALES, Kind, Scale
@@ -22,6 +23,8 @@ __all__ = [
     "Drone",
     "FillKind",
     "FillSlot",
+    "FormPlace",
+    "FormPlaceKind",
     "Kind",
     "LandingNote",
     "Ringing",
@@ -37,6 +40,7 @@ __all__ = [
     "chord_tones_of",
     "degree_text",
     "fills",
+    "form_places",
     "landing",
     "landings",
     "progression_chords",
