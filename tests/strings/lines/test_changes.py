@@ -4,7 +4,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from fifthwise.chart import Timeline
 from fifthwise.strings import LineFault
@@ -89,6 +89,7 @@ def test_a_song_without_chords_is_told(body):
         changes_of(song(body)[0], Timeline((), (), ()))
 
 
+@settings(deadline=None)
 @given(progressions())
 def test_chords_follow_each_other(made):
     """Each chord has time and ends before the next one begins."""

@@ -41,6 +41,7 @@ def test_three_and_seven_fall_by_step_through_the_cycle():
     assert roles in (["third", "seventh"] * 4, ["seventh", "third"] * 4)
 
 
+@settings(deadline=None)
 @given(st.lists(st.sampled_from(SEVENTHS), min_size=1, max_size=8), st.sampled_from(("C", "Eb", "A", "F#")))
 def test_a_chord_with_a_seventh_has_its_three_or_seven(chords, key):
     """No other tone of such a chord is taken."""
