@@ -1,6 +1,8 @@
 """The fingerboard beside a song: the chord of the bar that is touched, on the player's own instrument."""
 
 import re
+import subprocess
+import sys
 from html import unescape
 
 import pytest
@@ -300,3 +302,10 @@ def test_a_song_without_a_chord_has_the_key_s_board(client, kept):
     panel = board(client, kept("NC | 0\n", key="A"))
     assert heading(panel) == "the four anchors in A"
     assert "see-chord" not in panel
+
+
+def test_the_workbench_does_without_numpy():
+    """A fingerboard is drawn, and told of, without the search for fingers, which brings numpy."""
+    told = "import sys, fifthwise.web; print('numpy' in sys.modules)"
+    asked = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=True)
+    assert asked.stdout.strip() == "False"

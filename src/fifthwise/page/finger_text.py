@@ -1,10 +1,13 @@
 """A fingered line as plain text: numbers, notes, and string with finger, each in its column."""
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from fifthwise.page.text_signs import printed, printed_prose
 from fifthwise.strings import THUMB, Instrument, position_name, string_name
-from fifthwise.strings.fingering import FingeredNote, Fingering
+
+if TYPE_CHECKING:  # the search for fingers brings numpy, a text does not need it
+    from fifthwise.strings.fingering import FingeredNote, Fingering
 
 __all__ = ["finger_text"]
 
@@ -15,7 +18,7 @@ LABEL = 8
 AND = "&"
 
 
-def finger_text(fingering: Fingering, instrument: Instrument) -> str:
+def finger_text(fingering: "Fingering", instrument: Instrument) -> str:
     """Write a fingering for a terminal.
 
     Numbers stand over notes, strings and fingers (0 open, T the thumb); ``hand`` tells the position where it
@@ -26,7 +29,7 @@ def finger_text(fingering: Fingering, instrument: Instrument) -> str:
     return "\n".join((*rows, *_shifts(fingering), ""))
 
 
-def _columns(notes: Sequence[FingeredNote], instrument: Instrument) -> Iterator[tuple[str, ...]]:
+def _columns(notes: "Sequence[FingeredNote]", instrument: Instrument) -> Iterator[tuple[str, ...]]:
     before = None
     for note in notes:
         written = note.note
@@ -66,7 +69,7 @@ def _rows(part: list[tuple[str, ...]]) -> Iterator[str]:
             yield f"{label.ljust(LABEL)}{cells}".rstrip()
 
 
-def _shifts(fingering: Fingering) -> Iterator[str]:
+def _shifts(fingering: "Fingering") -> Iterator[str]:
     for shift in fingering.shifts:
         way = f"{position_name(shift.start)} to {position_name(shift.end)}"
         yield f"note {shift.note + 1}, {way}: {printed_prose(shift.reason)}"
