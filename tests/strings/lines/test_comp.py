@@ -1,6 +1,7 @@
 """Double stops over a progression: worked results, laws, brute force, and chord tones by mir_eval."""
 
 import itertools
+from dataclasses import replace
 
 import mir_eval
 import pytest
@@ -12,7 +13,7 @@ from fifthwise.strings.fingering import LineNote, fingering_faults
 from fifthwise.strings.lines import changes_of, chord_roles, comp, sung_register
 from fifthwise.strings.lines.comp import pair_cost
 from fifthwise.strings.lines.reach import octaves_of
-from fifthwise.strings.lines.weights import COMP_COSTS
+from fifthwise.strings.lines.weights import COMP, COMP_COSTS
 from fifthwise.theory import read_note, read_pitch
 from tests.harte import every_label, number_text
 from tests.strings.lines.reading import cheapest, line_fingers, line_pitches
@@ -35,9 +36,9 @@ VIOLIN, VIOLA, CELLO = map(instrument_of, ("violin", "viola", "cello"))
 def test_worked_progressions_in_first_position(key, chords, pitches, fingers):
     """Thirds and sixths by the nearest way; one string over the shape is the same a fifth away.
 
-    Derived by arithmetic for another table of weights; common practice, no source.
+    Derived by arithmetic for another table of weights, which did not weigh height; common practice, no source.
     """
-    line = comp(*song(chords, key=key), VIOLIN)
+    line = comp(*song(chords, key=key), VIOLIN, weights=replace(COMP, high=0))
     assert line_pitches(line) == pitches
     assert line_fingers(line) == fingers
 
@@ -49,6 +50,20 @@ def test_three_and_seven_move_by_the_nearest_way():
     """
     line = comp(*song("2-7 | 57 | 1maj7", key="C"), VIOLIN)
     assert line_pitches(line) == "F4+C5 F4+B4 E4+B4"
+
+
+def height(instrument, *pitches):
+    """What tones above the highest open string cost, written a second time."""
+    top = instrument.strings[-1].midi
+    return sum(COMP.high * (pitch.midi - top) for pitch in pitches if pitch.midi > top)
+
+
+def test_a_comp_lies_under_the_voice():
+    """Of two shapes that are alike, the one an octave lower is taken.
+
+    Common practice, no source: back-up is played below the singer.
+    """
+    assert line_pitches(comp(*song("1 | 4", key="A"), VIOLIN)) == "A4+C#5 A4+D5"
 
 
 @settings(deadline=None, max_examples=25)
@@ -68,7 +83,10 @@ def test_no_choice_of_pairs_and_fingers_is_cheaper(chords, key, instrument):
         voices = [(pitch, tone) for tone in tones for pitch in octaves_of(tone.note, sounds)]
         places.append(
             [
-                LineNote((a[0], b[0]), change.starts_at, change.length, cost=pair_cost(a, b, tones))
+                LineNote(
+                    (a[0], b[0]), change.starts_at, change.length,
+                    cost=pair_cost(a, b, tones) + height(instrument, a[0], b[0]),
+                )
                 for a, b in itertools.permutations(voices, 2)
                 if a[0].midi < b[0].midi
             ]

@@ -64,7 +64,8 @@ def comp(
     """
     groups = groups_of(changes_of(chart, timeline))
     sounds = within_register(reached(instrument, level), register)
-    asked = _Asked(sounds, together(instrument, level), sung, weights)
+    top = max(string.midi for string in instrument.strings)
+    asked = _Asked(sounds, together(instrument, level), sung, weights, top)
     tempo_bpm, wheres = timeline.bars[0].tempo_bpm, [group[0].where for group in groups]
     bars = Bars(timeline)
     while True:
@@ -131,8 +132,9 @@ class _Asked:
         pairs: frozenset[tuple[int, int]],
         sung: Register | None,
         weights: CompWeights,
+        top: int,
     ) -> None:
-        self.sounds, self.pairs, self.sung, self.weights = sounds, pairs, sung, weights
+        self.sounds, self.pairs, self.sung, self.weights, self.top = sounds, pairs, sung, weights, top
         self.alone: set[tuple[Tone, ...]] = set()
         self._made: dict[tuple[Tone, ...], tuple[LineNote, ...]] = {}
 
@@ -157,12 +159,17 @@ class _Asked:
         for low, high in permutations(voices, 2):
             if low[0].midi < high[0].midi and (low[0].midi, high[0].midi) in self.pairs:
                 cost = pair_cost(low, high, tones, self.sung, self.weights)
+                cost += self._height(low[0]) + self._height(high[0])
                 yield _untimed((low[0], high[0]), (low[1].degree, high[1].degree), cost)
 
     def _singles(self, tones: tuple[Tone, ...], voices: list[Voice]) -> Iterator[LineNote]:
         for pitch, tone in voices:
             cost = _told((tone,), tones, self.weights) + _in_voice(pitch, self.sung, self.weights)
-            yield _untimed((pitch,), (tone.degree,), cost)
+            yield _untimed((pitch,), (tone.degree,), cost + self._height(pitch))
+
+    def _height(self, pitch: SpelledPitch) -> float:
+        """What a tone above the highest open string costs."""
+        return self.weights.high * max(0, pitch.midi - self.top)
 
 
 def _untimed(pitches: tuple[SpelledPitch, ...], degrees: tuple[Degree, ...], cost: float) -> LineNote:

@@ -61,6 +61,8 @@ class CompWeights:
         They lie closer than a fifth, the lower one below C3.
     in_voice : float
         Each tone that lies where the singer sings most.
+    high : float
+        Each semitone of a tone above the highest open string: a comp lies under the voice.
     """
 
     no_third: float = 1.0
@@ -74,6 +76,7 @@ class CompWeights:
     second: float = 0.8
     muddy: float = 0.8
     in_voice: float = 0.8
+    high: float = 0.05
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,9 +176,9 @@ COMP = CompWeights()
 # A chord is short or let ring, so an open string is welcome.
 COMP_COSTS = replace(COSTS, motion=0.25, long_open=0.1, long_fourth=0.1)
 
-GUIDE = ToneWeights(root=0.8, third=0.0, fifth=1.0, seventh=0.0, colour=2.0, altered=0.6)
-# A step must be nearer than any finger is comfortable.
-GUIDE_COSTS = replace(COSTS, motion=1.0)
+# Another tone than the 3 or the 7 only where these would leap further than a sixth.
+GUIDE = ToneWeights(root=4.0, third=0.0, fifth=4.5, seventh=0.0, colour=5.0, altered=2.0)
+GUIDE_COSTS = replace(COSTS, motion=0.5)
 
 PAD = ToneWeights(root=0.3, third=0.0, fifth=0.2, seventh=0.1, colour=0.3, altered=0.1)
 
