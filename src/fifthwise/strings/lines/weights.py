@@ -176,8 +176,8 @@ COMP = CompWeights()
 # A chord is short or let ring, so an open string is welcome.
 COMP_COSTS = replace(COSTS, motion=0.25, long_open=0.1, long_fourth=0.1)
 
-# Another tone than the 3 or the 7 only where these would leap further than a sixth.
-GUIDE = ToneWeights(root=4.0, third=0.0, fifth=4.5, seventh=0.0, colour=5.0, altered=2.0)
+# Another tone than the 3 or the 7 only where these would leap an octave.
+GUIDE = ToneWeights(root=6.0, third=0.0, fifth=6.5, seventh=0.0, colour=7.0, altered=3.0)
 GUIDE_COSTS = replace(COSTS, motion=0.5)
 
 PAD = ToneWeights(root=0.3, third=0.0, fifth=0.2, seventh=0.1, colour=0.3, altered=0.1)
