@@ -76,3 +76,19 @@ def test_what_cannot_be_done_is_told(words, told):
     assert done.code == 2
     assert told in done.err
     assert done.out == ""
+
+
+def test_a_section_has_a_part_for_each_player():
+    """Low to high, the cello on the chord's bass; one player is no section, and that is said."""
+    done = run(
+        "comp", SONG, "--key", "Bb", "--kind", "section", "--players", "cello, viola, violin", "--json"
+    )
+    parts = json.loads(done.out)
+    assert [part["instrument"] for part in parts] == ["cello", "viola", "violin"]
+    assert parts[0]["notes"][0]["degree"] == "1"
+    for args, words in (
+        (("--players", "cello"), "1 player. Name 2 to 4"),
+        ((), "Say who plays, low to high"),
+    ):
+        refused = run("comp", SONG, "--kind", "section", *args)
+        assert (refused.code, words in refused.err) == (2, True)

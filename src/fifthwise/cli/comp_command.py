@@ -1,9 +1,9 @@
 """``fifthwise comp``: a line to play under a song, with its fingers."""
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import click
 
@@ -17,15 +17,23 @@ if TYPE_CHECKING:
 
 __all__ = ["command"]
 
-Kind = Literal["comp", "guide", "pad", "bass", "harmony"]
+Kind = Literal["comp", "guide", "pad", "bass", "harmony", "section"]
 LEVELS = ("first", "half", "third", "all")
-NAMES = {"comp": "comp", "guide": "guide line", "pad": "pad", "bass": "bass", "harmony": "second voice"}
+NAMES = {
+    "comp": "comp",
+    "guide": "guide line",
+    "pad": "pad",
+    "bass": "bass",
+    "harmony": "second voice",
+    "section": "section",
+}
 CAUTION = "New double stops and stretches are new load: begin slowly, rest often, stop when it hurts."
 EXAMPLES = """\b
 Examples:
   fifthwise comp song.chart.md --key A --instrument violin
   fifthwise comp song.chart.md --instrument cello --kind bass
   fifthwise comp song.chart.md --kind harmony --above --level third --json
+  fifthwise comp song.chart.md --kind section --players "cello, viola, violin"
 """
 
 
@@ -54,16 +62,17 @@ class _Wish:
 )  # fmt: skip
 @click.option(
     "--kind", type=click.Choice(tuple(NAMES)), default="comp", show_default=True,
-    help="Double stops, one voice of 3s and 7s, long tones, a bass, or a second voice to the tune.",
+    help="Double stops, one voice of 3s and 7s, long tones, a bass, a second voice to the tune, a section.",
 )  # fmt: skip
+@click.option("--players", help="A section's instruments, low to high, as in 'cello, viola, violin'.")
 @click.option("--clear", is_flag=True, help="A comp keeps clear of where the singer sings most.")
 @click.option("--above", is_flag=True, help="A second voice lies above the tune, not below.")
 @click.option("--alone", is_flag=True, help="A second voice without the tune, for another player.")
 @click.option("--octave", type=click.IntRange(-1, 9), help="Octave of the tune's 1, for a second voice.")
 @json_option
 def command(
-    file: Path, key: str | None, instrument: str, level: "Level", kind: Kind, clear: bool, above: bool,
-    alone: bool, octave: int | None, for_machine: bool,
+    file: Path, key: str | None, instrument: str, level: "Level", kind: Kind, players: str | None,
+    clear: bool, above: bool, alone: bool, octave: int | None, for_machine: bool,
 ) -> None:  # fmt: skip
     """Make a line over a song's chords, or to its tune: degree, string and finger, bar by bar."""
     from fifthwise.chart import rekey, unfold
@@ -75,9 +84,30 @@ def command(
     if key:
         chart = rekey(chart, key_as_called(key, chart).tonic)
     timeline = unfold(chart)
-    line = _line(chart, timeline, wish)
-    write = _record if for_machine else _text
-    click.echo(write(chart, timeline, line, wish))
+    parts = (
+        _section(chart, timeline, wish, players)
+        if kind == "section"
+        else [(_line(chart, timeline, wish), wish)]
+    )
+    if for_machine:
+        records = [_record(chart, timeline, line, whose) for line, whose in parts]
+        click.echo(json.dumps(records if kind == "section" else records[0], indent=2, ensure_ascii=False))
+    else:
+        click.echo("\n\n".join(_text(chart, timeline, line, whose) for line, whose in parts))
+
+
+def _section(
+    chart: "Chart", timeline: "Timeline", wish: _Wish, players: str | None
+) -> "list[tuple[ChartLine, _Wish]]":
+    """Each player's line of a section, low to high."""
+    from fifthwise.strings import instrument_of
+    from fifthwise.strings.lines import section
+
+    if not players:
+        raise click.UsageError("Say who plays, low to high: --players 'cello, viola, violin'.")
+    named = [instrument_of(name) for name in players.split(",")]
+    found = section(chart, timeline, [(who, wish.level) for who in named])
+    return [(line, replace(wish, who=who)) for line, who in zip(found.parts, named, strict=True)]
 
 
 def _sung(chart: "Chart", timeline: "Timeline") -> "Register | None":
@@ -105,14 +135,15 @@ def _line(chart: "Chart", timeline: "Timeline", wish: _Wish) -> "ChartLine":
         case "harmony":
             side: Literal["above", "below"] = "above" if wish.above else "below"
             return harmony(*song, side=side, with_tune=not wish.alone, octave=wish.octave)
+        case "section":
+            raise AssertionError("a section has several lines")
 
 
-def _record(chart: "Chart", timeline: "Timeline", line: "ChartLine", wish: _Wish) -> str:
+def _record(chart: "Chart", timeline: "Timeline", line: "ChartLine", wish: _Wish) -> dict[str, Any]:
     from fifthwise.strings.lines import line_record
 
     head = {"title": chart.title, "key": chart.key.short, "instrument": wish.who.name, "level": wish.level}
-    record = head | {"kind": wish.kind} | line_record(chart, timeline, line, wish.who)
-    return json.dumps(record, indent=2, ensure_ascii=False)
+    return head | {"kind": wish.kind} | line_record(chart, timeline, line, wish.who)
 
 
 def _text(chart: "Chart", timeline: "Timeline", line: "ChartLine", wish: _Wish) -> str:

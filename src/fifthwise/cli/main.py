@@ -17,6 +17,7 @@ COMMANDS = {
     "keys": "The keys that suit a singer.",
     "finger": "The best fingers for a line.",
     "comp": "A line to play under a song, with its fingers.",
+    "advice": "What to play over a song.",
     "import": "A chart in letters to chart text.",
     "board": "The fingerboard: degrees, chords, anchors.",
     "set": "Everyone's book for an evening.",

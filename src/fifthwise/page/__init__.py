@@ -1,5 +1,6 @@
 """The senses' eye: one layout of a song, drawn as print, screen and plain text."""
 
+from fifthwise.page.advice_text import advice_text
 from fifthwise.page.board import board_part, board_svg
 from fifthwise.page.board_record import board_record
 from fifthwise.page.board_text import board_text
@@ -84,6 +85,7 @@ __all__ = [
     "StripLine",
     "Theme",
     "TuneFigure",
+    "advice_text",
     "board_part",
     "board_record",
     "board_svg",

@@ -72,7 +72,8 @@ def section(
         A chord cannot be voiced so; names the bar and the chord.
     """
     if not FEWEST <= len(players) <= MOST:
-        raise LineFault(f"{len(players)} players", "players", f"Name {FEWEST} to {MOST}, low to high")
+        count = f"{len(players)} player{'s' * (len(players) != 1)}"
+        raise LineFault(count, "players", f"Name {FEWEST} to {MOST}, low to high")
     groups = groups_of(changes_of(chart, timeline))
     voiced = players if top is None else players[:-1]
     layers = []
