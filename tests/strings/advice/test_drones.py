@@ -1,5 +1,6 @@
 """Open strings as drones over a progression and over a song."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -10,7 +11,7 @@ from music21 import roman
 from fifthwise.chart import unfold
 from fifthwise.strings import instrument_names, instrument_of
 from fifthwise.strings.advice import best_drones, progression_chords, ringing_strings, sounding_chords
-from fifthwise.theory import Key, NoteName, Numbering, read_chord, read_key
+from fifthwise.theory import Interval, Key, NoteName, Numbering, read_chord, read_key, transpose
 from tests.chart.texts import chart_of
 from tests.strategies import instruments, keys, number_chords, numberings
 
@@ -129,6 +130,22 @@ def test_shares_are_of_the_whole(chords, key, numbering, name):
     assert sorted(drone.string for drone in told) == list(range(len(instrument.strings)))
     assert all(0 <= drone.inside <= 1 and 0 <= drone.rough <= 1 - drone.inside for drone in told)
     assert told[0].inside == max(drone.inside for drone in told)
+
+
+@given(
+    st.lists(number_chords(), min_size=1, max_size=4), keys(), numberings(), instruments(), st.integers(-5, 5)
+)
+def test_strings_tuned_with_the_key_keep_their_colours(chords, key, numbering, instrument, fifths):
+    """Key and strings moved by one interval: the same colours, and the same drone first."""
+    up = Interval(fifths, -((fifths * 7) // 12))
+    moved = Key(NoteName(key.tonic.fifths + fifths), key.mode)
+    tuned = replace(instrument, strings=tuple(transpose(pitch, up) for pitch in instrument.strings))
+    here, there = progression_chords(chords, key, numbering), progression_chords(chords, moved, numbering)
+    for before, after in zip(ringing_strings(here, instrument), ringing_strings(there, tuned), strict=True):
+        assert [(c.name, c.in_chord) for c in before.strings] == [(c.name, c.in_chord) for c in after.strings]
+    drones = [best_drones(here, instrument), best_drones(there, tuned)]
+    first, second = ([(d.string, d.inside, d.rough, d.colours) for d in told] for told in drones)
+    assert first == second
 
 
 @given(st.lists(number_chords(), min_size=1, max_size=4), keys(), numberings())

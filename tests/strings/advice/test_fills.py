@@ -50,6 +50,12 @@ def test_without_a_tune_the_ends_of_lines_are_offered():
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(("beats", "found"), [(1, [(5, 1.5, "5", "5")]), (2, [])])
+def test_a_pickup_without_a_tune_is_taken_to_be_sung(beats, found):
+    """The end of the line before is free until half a beat before it."""
+    assert told(f"# a\n1 | 5\n# b\n[pickup {beats}] 0\n1 | 4") == [*found, (13, 3, "4", "4")]
+
+
 def test_lines_of_one_bar_end_no_phrase():
     """Their section's end does."""
     assert told("# a\n1\n4\n5\n1") == [(13, 3, "1", "1")]

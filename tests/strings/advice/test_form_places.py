@@ -37,9 +37,20 @@ def test_without_a_tune_the_5_leads_to_the_1(home, key, minor, words):
     assert told(f"# a\n{home} | {home}", key=key, minor=minor)[0] == words
 
 
+@pytest.mark.parametrize("name", ["intro", "Intro, fiddle alone", "kick-off"])
+def test_a_song_with_an_intro_needs_no_kick_off(name):
+    """It begins as it is written, even where the tune is written too."""
+    assert told(f"# {name}\n1 | 5\n{TUNED}") == ["Tag: the last line once more, bars 7 to 8."]
+
+
 def test_the_last_line_is_a_tag():
     """At most four bars of it."""
     assert told("# a\n1 | 4 | 5 | 1 | 4 | 5")[1] == "Tag: the last line once more, bars 3 to 6."
+
+
+def test_a_repeated_line_is_a_tag_once():
+    """The line as written, and not both of its passes."""
+    assert told("# a\n1 | 5\n|: 4 | 1 :|")[1] == "Tag: the last line once more, bars 5 to 6."
 
 
 @pytest.mark.parametrize("name", ["tag", "Outro", "tag, slower", "coda"])
@@ -53,9 +64,18 @@ def test_two_bars_of_1_may_turn_round():
     assert told("# a\n1 | 5 | 1 | 1\n# b\n1 | 4")[-1] == "Turnaround: 1 6- 2- 5, bars 3 to 4."
 
 
+@pytest.mark.parametrize("body", ["# a\n|: 1 | 5 | 1 | 1 :|", "# a x2\n1 | 5 | 1 | 1"])
+def test_a_part_that_comes_again_may_turn_round(body):
+    """By a repeat as by a second playing; after the last pass nothing comes."""
+    turns = [words for words in told(body) if words.startswith("Turnaround")]
+    assert turns == ["Turnaround: 1 6- 2- 5, bars 3 to 4."]
+
+
 @pytest.mark.parametrize(
     ("body", "fields"),
     [
+        ("# a\n|: 1 | 1 :| x4", {}),  # a vamp on 1
+        ("# a x2\n1 | 1", {}),
         ("# a\n1 | 5 | 1 | 1\n# b\n4 | 1", {}),  # the next part begins elsewhere
         ("# a\n1 | 5 | 1 | 1", {}),  # nothing comes after
         ("# a\n1 | 5 | 5 | 1\n# b\n1 | 4", {}),

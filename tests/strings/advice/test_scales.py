@@ -112,6 +112,7 @@ def test_every_scale_is_checked():
         ("37", "Am", "from-six", "E phrygian with a 3 | E mixolydian"),
         ("57", "Am", "from-one", "E phrygian with a 3 | E mixolydian"),
         ("1", "D mixolydian", "from-six", "D major pentatonic | D mixolydian"),
+        ("1-maj7", "Am", "from-one", "A melodic minor | A harmonic minor"),  # blues has the other seventh
         ("1-", "D dorian", "from-six", "D minor pentatonic | D dorian"),
         ("b7", "D mixolydian", "from-six", "C major pentatonic | D major pentatonic | C lydian"),
     ],
@@ -145,6 +146,7 @@ def test_degrees_are_counted_from_the_key_and_from_the_chord(number, scale, degr
         ("3-", "B phrygian. Pass through 4 (the b2 of B) and 1 (the b6 of B)."),
         ("17", "G blues. Slide through b3 and b5."),
         ("5sus", "D mixolydian. Pass through 7 (the 3 of D)."),
+        ("57sus", "D mixolydian. Pass through 7 (the 3 of D)."),  # its 6 is the 13 that players add
         ("2-", "A dorian."),
     ],
 )

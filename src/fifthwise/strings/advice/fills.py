@@ -2,10 +2,10 @@
 
 In bars that have a tune: its rests, from the end of the sung note until half a beat before the next one.
 In bars that have none the voice is not known: there the last bar of each line and section is offered, from
-its second beat, since the line's last word falls on the first. No fill lies in a rest, in NC or after a
-stop: that silence is the band's. A fill is judged by where it ends, so each leads to a chord. Common
-practice; the endings: Townend, Bluegrass Your Fiddle 1-10; out of the singer's way: teaching pages on back-up
-fiddling.
+its second beat, since the line's last word falls on the first, until half a beat before a pickup, which is
+taken to be sung. No fill lies in a rest, in NC or after a stop: that silence is the band's. A fill is judged
+by where it ends, so each leads to a chord. Common practice; the endings: Townend, Bluegrass Your Fiddle 1-10;
+out of the singer's way: teaching pages on back-up fiddling.
 """
 
 from collections.abc import Iterator
@@ -74,7 +74,7 @@ class FillSlot:
 def fills(chart: Chart, timeline: Timeline) -> tuple[FillSlot, ...]:
     """Find the places for fills in a song as played, in order of time; none where no chord sounds."""
     chords = sounding_chords(timeline, chart.numbering)
-    closed = (*_sung(timeline), *_silences(timeline, chords))
+    closed = (*_sung(timeline), *_pickups(chart, timeline), *_silences(timeline, chords))
     song = _Song(timeline, chords, landings(chords))
     found = []
     for window, tuned in _windows(chart, timeline):
@@ -93,8 +93,22 @@ def count_beat(metre: Metre) -> Fraction:
 def _sung(timeline: Timeline) -> Iterator[Span]:
     for event in timeline.notes:
         if event.note.kind == "note":
-            margin = MARGIN_BEATS * count_beat(timeline.bars[event.bar].metre)
-            yield Span(event.starts_at - margin, event.starts_at + event.length)
+            yield Span(event.starts_at - _margin(timeline.bars[event.bar]), event.starts_at + event.length)
+
+
+def _pickups(chart: Chart, timeline: Timeline) -> Iterator[Span]:
+    """Pickups without a tune, over the end of the bar before."""
+    for bar in timeline.bars:
+        if bar.overlays and not _is_tuned(chart, bar):
+            yield Span(bar.start - _margin(bar), bar.start + bar.length)
+
+
+def _margin(bar: PlayedBar) -> Fraction:
+    return MARGIN_BEATS * count_beat(bar.metre)
+
+
+def _is_tuned(chart: Chart, bar: PlayedBar) -> bool:
+    return chart.sections[bar.section].bars[bar.bar].tune is not None
 
 
 def _silences(timeline: Timeline, chords: tuple[SoundingChord, ...]) -> tuple[Span, ...]:
@@ -105,12 +119,12 @@ def _silences(timeline: Timeline, chords: tuple[SoundingChord, ...]) -> tuple[Sp
 def _windows(chart: Chart, timeline: Timeline) -> Iterator[tuple[Span, bool]]:
     """Spans in which fills are looked for, and whether a tune is written there."""
     bars = [bar for bar in timeline.bars if not bar.overlays]
-    tuned = [chart.sections[bar.section].bars[bar.bar].tune is not None for bar in bars]
+    tuned = [_is_tuned(chart, bar) for bar in bars]
     ends = _phrase_ends(chart, bars)
     start: Fraction | None = None
     for place, bar in enumerate(bars):
         last = place + 1 == len(bars)
-        margin = Fraction(0) if last else MARGIN_BEATS * count_beat(bar.metre)
+        margin = Fraction(0) if last else _margin(bar)
         if tuned[place]:
             start = bar.start if start is None else start
             if last or not tuned[place + 1]:
@@ -157,15 +171,15 @@ class _Song:
 
 
 def _slot(song: _Song, span: Span, bar: int, *, tuned: bool) -> FillSlot:
-    chords, metre = song.chords, song.timeline.bars[bar].metre
+    chords, first = song.chords, song.timeline.bars[bar]
     within = [i for i, c in enumerate(chords) if c.starts_at < span.end and c.ends_at > span.start]
-    entry = span.end + MARGIN_BEATS * count_beat(metre)
+    entry = span.end + _margin(first)
     lands = next((i for i, c in enumerate(chords) if c.starts_at <= entry < c.ends_at), within[-1])
     kind: FillKind = "gap" if tuned else "phrase end"
-    if tuned and span.length > BREAK_BARS * metre.length:
+    if tuned and span.length > BREAK_BARS * first.metre.length:
         kind = "break"
     over, notes = tuple(chords[i] for i in within), song.told[lands][:BEST]
-    words = f"{_where(song.timeline.bars[bar], span)} {_lead(over, chords[lands])} {_land(notes)}"
+    words = f"{_where(first, span)} {_lead(over, chords[lands])} {_land(notes)}"
     return FillSlot(kind, bar, span.start, span.length, over, chords[lands], notes, words)
 
 

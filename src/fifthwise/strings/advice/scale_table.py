@@ -10,7 +10,7 @@ from typing import Literal
 
 from fifthwise.theory import Degree, read_degree
 
-__all__ = ["BY_KIND", "BY_PLACE", "SCALES", "Kind", "Offer", "Scale"]
+__all__ = ["BY_KIND", "BY_PLACE", "HOME_BLUES", "SCALES", "Kind", "Offer", "Scale"]
 
 Kind = Literal[
     "major", "dominant", "altered", "minor", "half-diminished", "diminished", "augmented", "sus", "open"
@@ -37,7 +37,7 @@ class Offer:
     start : {'root', 'home'}
         Whether it begins on the chord's root or on the song's home.
     blue : bool
-        Whether its notes may rub against the chord's; its own b3 and b5 are slid through.
+        Whether its own b3 and b5 are slid through, and nothing else in it needs care.
     """
 
     scale: str

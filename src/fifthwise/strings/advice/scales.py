@@ -1,16 +1,17 @@
 """Scales over a chord, each note counted from the key's 1 and from the chord's root.
 
 A scale that contradicts the chord, having another note of a chord tone's number and not the tone itself, is
-left out, but for blues. With care, passed through and not held, go notes that are no chord tones and lie a
-half step above a major third (the 4 over a major chord), above any tone of a minor chord, on either side of
-the tones of a suspended chord; and the b3 and b5 of blues, which are slid through. Common practice, no
+left out, but for the blues of the home. With care, passed through and not held, go notes that are no chord
+tones and lie a half step above a major third (the 4 over a major chord), above any tone of a minor or a
+suspended chord, below what is suspended (the 3 over a sus); and the b3 and b5 of blues, which are slid
+through. Common practice, no
 source.
 """
 
 from dataclasses import dataclass
 
 from fifthwise.strings.advice.roles import COUNTED, ChordTone, chord_tones_of, degree_text
-from fifthwise.strings.advice.scale_table import BY_KIND, BY_PLACE, SCALES, Kind, Offer, Scale
+from fifthwise.strings.advice.scale_table import BY_KIND, BY_PLACE, HOME_BLUES, SCALES, Kind, Offer, Scale
 from fifthwise.theory import Degree, Key, NoteName, NumberChord, Numbering, Quality, note_of
 
 __all__ = ["MOST_SCALES", "ScaleAdvice", "ScaleNote", "chord_kind", "scales"]
@@ -141,7 +142,7 @@ def _fitting(
         scale = _scale_of(offer, over.key)
         start = over.chord.root if offer.start == "root" else over.numbering.home(over.key)
         degrees = tuple(Degree(start.fifths + degree.fifths) for degree in scale.degrees)
-        if offer.blue or not _contradicts(degrees, tones):
+        if offer == HOME_BLUES or not _contradicts(degrees, tones):
             sounds = frozenset(degree.semitones for degree in degrees)
             fitting.setdefault(sounds, _advice(scale, offer, degrees, over))
     return fitting
@@ -186,13 +187,11 @@ def _note(degree: Degree, over: _Over, blue: bool | None = None) -> ScaleNote:
 
 def _rubs(degree: Degree, over: _Over) -> bool:
     """Whether a note lies a half step from a tone that it would hide."""
-    guarded = {
-        tone.degree.semitones
-        for tone in chord_tones_of(over.chord)
-        if tone.role == "third" or not over.chord.quality.has_third or _is_minor(over.kind)
-    }
-    below = over.kind == "sus" and (degree.semitones + 1) % OCTAVE in guarded
-    return below or (degree.semitones - 1) % OCTAVE in guarded
+    tones = chord_tones_of(over.chord)
+    thirds = {tone.degree.semitones for tone in tones if tone.role == "third"}
+    whole = _is_minor(over.kind) or not over.chord.quality.has_third
+    below = over.kind == "sus" and (degree.semitones + 1) % OCTAVE in thirds
+    return below or (degree.semitones - 1) % OCTAVE in (over.sounds if whole else thirds)
 
 
 def _is_minor(kind: Kind) -> bool:
