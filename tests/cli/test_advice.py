@@ -17,9 +17,17 @@ def test_advice_has_notes_drones_fills_and_bowings():
         "  1: 3: the chord’s 3; 1: the root. A♭ major pentatonic. Or A♭ major. Pass through 4." in done.lines
     )
     assert "  5sus: 1: the chord’s 4, stays;" in done.out
-    for head in ("Strings that may ring, viola", "Room for fills", "Places of the form", "The bow"):
+    for head in ("Strings that may ring, viola", "Room for fills", "The bow"):
         assert head in done.lines
     assert "stop when it hurts" in done.lines[-1]
+
+
+def test_a_kick_off_and_a_tag_are_offered_where_the_song_has_none():
+    """The waltz begins with its verse and ends with its turn; the song above has an intro and a tag."""
+    told = run("advice", "demo/wet-sail-waltz.chart.md").lines
+    at = told.index("Places of the form")
+    assert [line.split(":")[0] for line in told[at + 1 : at + 3]] == ["  Kick-off", "  Tag"]
+    assert "Places of the form" not in run("advice", SONG).lines
 
 
 def test_each_chord_is_told_once():

@@ -75,11 +75,28 @@ def test_the_1_over_the_5_is_its_sus4_and_the_5_over_the_4_its_9():
     assert {"G: in 1 and 4, sus4 over 5", "D: in 1 and 5, 9 over 4"} <= told
 
 
-def test_of_two_that_are_in_as_long_the_milder_one_comes_first():
-    """Over D and Eb, G is in one and bites nowhere, D and A are in one and bite over Eb, E is in neither."""
-    told = best_drones(_chords("1 b2", "D"), VIOLIN)
-    assert [str(drone.pitch.name) for drone in told] == ["G", "D", "A", "E"]
-    assert [drone.rough for drone in told] == [0, Fraction(1, 2), Fraction(1, 2), Fraction(1, 2)]
+@pytest.mark.parametrize(
+    ("numbers", "key", "order", "rough"),
+    [
+        ("1 6", "D", "A D E G", (0, 1, 0, 1)),  # over B major D is the #9 and G the b6
+        ("1-", "D", "D A G E", (0, 0, 0, 0)),
+        ("1-", "C", "G D A E", (0, 0, 0, 2)),  # E against the b3
+        ("1sus", "C", "G D A E", (0, 0, 0, 2)),  # E against the 4
+        ("1(5)", "C", "G D A E", (0, 0, 0, 0)),  # nothing says that E is not its 3
+    ],
+)
+def test_of_two_that_are_in_as_long_the_milder_one_comes_first(numbers, key, order, rough):
+    """Half the time is one share; common practice, no source."""
+    told = best_drones(_chords(numbers, key), VIOLIN)
+    assert [str(drone.pitch.name) for drone in told] == order.split()
+    assert [drone.rough * 2 for drone in told] == list(rough)
+
+
+def test_a_bass_that_the_chord_has_keeps_its_name():
+    """In 1/3 the E is the 3; in 4/5 the G, which the chord has not, is the bass."""
+    inner, outer = ringing_strings(_chords("1/3 4/5", "C"), VIOLIN)
+    assert inner.words == "G rings as the 5, E as the 3"
+    assert outer.words == "G rings as the bass, A as the 3"
 
 
 def test_a_song_has_a_drone_for_each_section():

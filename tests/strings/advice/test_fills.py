@@ -115,6 +115,18 @@ def test_a_long_gap_is_a_break():
     assert [slot.kind for slot in fills(chart, unfold(chart))] == ["break"]
 
 
+def test_two_bars_are_a_gap_yet():
+    """A break is longer."""
+    chart = chart_of("# a\n1 | 4 | 5 | 1\ntune: 1 - - - | 0 | 0 | (0 1) - - -")
+    (slot,) = fills(chart, unfold(chart))
+    assert (slot.kind, slot.length) == ("gap", 8)
+
+
+def test_halves_count_in_quarters():
+    """In 2/2 a rest of a half is two beats of a fill."""
+    assert told("# a\n1 | 5 | 1\ntune: 1 - | 2 0 | 1 -", meter="2/2") == [(6, 1.5, "5", "1")]
+
+
 def test_a_slot_says_what_a_player_needs():
     """Bar, beat, length, chords, where it leads and what to land on."""
     chart = chart_of("# verse\n1 | 5\ntune: 1 - - - | 2 0 0 0\n# chorus\n6- | 4\ntune: 1 - - - | 1 - - -")

@@ -37,7 +37,7 @@ def test_without_a_tune_the_5_leads_to_the_1(home, key, minor, words):
     assert told(f"# a\n{home} | {home}", key=key, minor=minor)[0] == words
 
 
-@pytest.mark.parametrize("name", ["intro", "Intro, fiddle alone", "kick-off"])
+@pytest.mark.parametrize("name", ["intro", "Intro, fiddle alone", "kick-off", "turn"])
 def test_a_song_with_an_intro_needs_no_kick_off(name):
     """It begins as it is written, even where the tune is written too."""
     assert told(f"# {name}\n1 | 5\n{TUNED}") == ["Tag: the last line once more, bars 7 to 8."]
@@ -81,6 +81,8 @@ def test_a_part_that_comes_again_may_turn_round(body):
         ("# a\n1 | 5 | 5 | 1\n# b\n1 | 4", {}),
         ("# a\n1 | 5 | 1 | 1.stop\n# b\n1 | 4", {}),
         ("# a\n1 | 5 | 1 | 17\n# b\n1 | 4", {}),
+        ("# a\n1 | 5 | 1 | 1/3\n# b\n1 | 4", {}),
+        ("# a\n1 | 5 | 1 | 1\n# b\n[key +2] 1 | 4", {}),
         ("# a\n1 | 5 | 1 | 1\n# b\n1 | 4", {"meter": "3/4"}),
         ("# a\n6- | 3 | 1 | 1\n# b\n1 | 4", {"key": "Am"}),
     ],

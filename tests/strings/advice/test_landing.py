@@ -46,6 +46,22 @@ def test_guide_tones_move_by_the_nearest_step():
     ]
 
 
+def test_of_two_ways_as_long_the_one_from_a_guide_tone_is_told():
+    """From C to G the D is a step from C and from E, and E is the third."""
+    assert _words("5", "C")[2] == "2: the chord's 5, a step down from 3"
+
+
+def test_a_tritone_is_told_upwards():
+    """Up and down are as far."""
+    assert _words("1", "F#(no3 no5)")[1] == "1: the root, 6 half steps up from #4"
+
+
+def test_a_sixth_stands_for_the_seventh_where_there_is_none():
+    """In 16 it is a guide tone, in 57(13) a colour."""
+    guides = [[str(n.degree) for n in landing(*in_key(number)) if n.guide] for number in ("16", "57(13)")]
+    assert guides == [["3", "6"], ["7", "4"]]
+
+
 def test_a_power_chord_leaves_no_guide_tones():
     """It does not say major or minor, so neither do its notes to land on."""
     assert not any(note.guide for note in landing(*in_key("5(5)")))

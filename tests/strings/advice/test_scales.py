@@ -213,6 +213,7 @@ def test_every_quality_is_of_a_kind(quality):
     ("number", "told"),
     [
         ("1", "1: 7 2 | 3: #2 4 | 5: #4 6"),
+        ("1-", "1: 7 2 | b3: 2 4 | 5: #4 6"),  # above b3 the 4, not the 3
         ("27", "2: #1 3 | #4: 4 5 | 6: #5 7 | 1: 7 2"),
     ],
 )

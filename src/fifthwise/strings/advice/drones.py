@@ -18,6 +18,7 @@ __all__ = ["Colour", "Drone", "Ringing", "best_drones", "ringing_strings"]
 
 # Colours that bite: a half step from a tone of the chord, or its tritone. Ours, no source.
 ROUGH = frozenset({"b9", "#9", "b6", "7", "b5", "#11"})
+BESIDE_3 = frozenset({3, 5})  # semitones above the root: a b3 or a 4, against which a 3 bites
 MOST_TOLD = 3
 
 
@@ -123,9 +124,14 @@ def _drone(string: int, told: tuple[Ringing, ...], total: Fraction, instrument: 
         times[colour] = times.get(colour, Fraction(0)) + each.chord.length
     colours = tuple(sorted(times, key=lambda colour: -times[colour]))
     inside = sum((times[colour] for colour in colours if colour.in_chord), Fraction(0))
-    rough = sum((times[c] for c in colours if not c.in_chord and c.name in ROUGH), Fraction(0))
+    rough = sum((each.chord.length for each in told if _bites(each.strings[string], each.chord)), Fraction(0))
     words = f"{string_name(instrument, string)}: {_words(colours)}"
     return Drone(string, instrument.strings[string], inside / total, rough / total, colours, words)
+
+
+def _bites(colour: OpenColour, over: SoundingChord) -> bool:
+    beside = colour.name == "3" and any(tone.semitones in BESIDE_3 for tone in over.chord.quality.tones)
+    return not colour.in_chord and (colour.name in ROUGH or beside)
 
 
 def _words(colours: tuple[Colour, ...]) -> str:

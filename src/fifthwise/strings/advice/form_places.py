@@ -20,7 +20,7 @@ FormPlaceKind = Literal["kick-off", "tag", "turnaround"]
 FEWEST_BARS, MOST_BARS = 2, 4
 FIFTH, SECOND, SIXTH = 1, 2, 3  # on the line of fifths
 EVEN = 2
-BEGINNINGS = ("intro", "introduction", "kick-off", "opening")
+BEGINNINGS = ("intro", "introduction", "kick-off", "opening", "turn", "turnaround")
 ENDINGS = ("tag", "outro", "out", "coda", "ending", "end")
 MAJOR, MINOR, SEVENTH = make_quality("", ""), make_quality("-", ""), make_quality("", "7")
 

@@ -71,7 +71,7 @@ def _role(quality: Quality, interval: Interval) -> Role:
     suspended = FOURTH if FOURTH in steps else SECOND
     if interval.steps == suspended and not quality.has_third:
         return "third"
-    if interval.steps == SIXTH and SIXTH + 1 not in steps:
+    if interval.steps == SIXTH:  # beside a seventh it is a 13, an octave higher
         return "seventh"
     return ROLES.get(interval.steps, "colour")
 
