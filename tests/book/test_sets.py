@@ -120,6 +120,7 @@ def test_texts_are_kept_without_blanks_and_nobody_is_there_twice(book, full):
         ({"name": " "}, NameFault, "set: the name is empty"),
         ({"date": "2026-02-30"}, SetFault, "'Night': there is no day '2026-02-30'. Write it as"),
         ({"date": "a\nb"}, NameFault, "'Night', date: .*control character"),
+        ({"name": "a\u202eb"}, NameFault, r"set: the name holds the invisible sign U\+202E"),
         ({"paper": "a5"}, SetFault, "'a5' is no paper. Write a4, letter"),
         ({"songs": (KeptSetSong(1), KeptSetSong(1, key="H"))}, SetFault, "'Night', song 2: 'H' is no key"),
         ({"songs": (KeptSetSong(1, counts_in="x" * 101),)}, NameFault, "song 1, counts in: .*101 characters"),

@@ -80,6 +80,32 @@ def test_a_damaged_book_is_told_and_put_back(kept):
     assert (done.code, "There is no daily backup" in done.err) == (2, True)
 
 
+def test_a_sound_book_is_put_back_only_by_force(kept):
+    """It is told; with ``--force`` what was saved since is kept beside."""
+    with open_book(kept) as book:
+        daily_backup(book, date(2026, 12, 5))
+        add_song(book, SONG.replace("Rope Walk", "Rope Run"))
+    before = kept.read_bytes()
+    done = run("book", "put-back", "--book", kept)
+    assert done.code == 2
+    assert "this book is not damaged" in done.err
+    assert "add --force" in done.err
+    assert kept.read_bytes() == before
+    done = run("book", "put-back", "--force", "--book", kept)
+    assert (done.code, titles(kept)) == (0, ["Rope Walk"])
+    assert titles(f"{kept}.damaged-1") == ["Rope Run", "Rope Walk"]
+
+
+@pytest.mark.parametrize("command", ["check", "put-back"])
+def test_a_place_that_is_no_file_is_told(tmp_path, command):
+    """An empty one and a folder, with what to write instead."""
+    done = run("book", command, "--book", "")
+    assert (done.code, "--book: no place is named. Name a file" in done.err) == (2, True)
+    done = run("book", command, "--book", tmp_path)
+    assert done.code == 2
+    assert f"{tmp_path}: this is a folder. Name a file in it, as in '{tmp_path / 'book.sqlite'}'" in done.err
+
+
 @pytest.mark.parametrize("args", [["check"], ["export", "out"], ["backup", "file"]])
 def test_a_book_that_is_only_read_is_not_made(tmp_path, args):
     """A slip in its name is told."""

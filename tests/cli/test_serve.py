@@ -1,5 +1,6 @@
 """``fifthwise serve``."""
 
+import os
 import re
 import socket
 import subprocess
@@ -36,6 +37,35 @@ def test_a_port_that_is_taken_is_told(tmp_path):
     assert run.returncode == 2
     assert f"port {port} is taken" in run.stderr
     assert "--port" in run.stderr
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (["--password-file", "secret.txt"], "--password-file is for sharing: add --share"),
+        (["--new-password"], "--new-password is for sharing: add --share"),
+        (["--book", ""], "--book: no place is named"),
+        (["--book", "/"], "/: this is a folder"),
+        (["--share"], "There is no terminal to ask for the leader's password"),
+    ],
+)
+def test_options_that_cannot_be_are_told(tmp_path, options, told):
+    """Nothing is left out in silence, and Python says nothing of its own."""
+    run = subprocess.run(
+        serve_command(tmp_path, "--port", str(free_port()), *options),
+        stdin=subprocess.DEVNULL,
+        start_new_session=True,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60,
+        env={**os.environ, "XDG_DATA_HOME": str(tmp_path / "data")},
+    )
+    assert run.returncode == 2
+    assert told in run.stderr
+    assert "Warning" not in run.stderr
+    if options == ["--share"]:
+        assert "--password-file FILE" in run.stderr
 
 
 def test_sharing_tells_the_code_and_keeps_the_password_hashed(tmp_path):

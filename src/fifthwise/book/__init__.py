@@ -5,7 +5,7 @@ Nobody loads this room before it is needed: the database's library takes its tim
 """
 
 from fifthwise.book.backup_files import Backup, newest_backup
-from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, put_back
+from fifthwise.book.backups import KEPT_BACKUPS, backup, daily_backup, is_whole, put_back
 from fifthwise.book.checking import check_book, check_file
 from fifthwise.book.compare import DiffLine
 from fifthwise.book.differences import TAKES, Difference, Take, differences, taken
@@ -118,6 +118,7 @@ __all__ = [
     "feels",
     "find_songs",
     "import_folder",
+    "is_whole",
     "kept_set",
     "last_sung",
     "last_sung_of",

@@ -19,7 +19,7 @@ from fifthwise.book.database_faults import damaged, telling
 from fifthwise.book.engine import Book, is_file
 from fifthwise.book.errors import BackupFault, BookLocked
 
-__all__ = ["KEPT_BACKUPS", "backup", "backup_shape", "daily_backup", "put_back"]
+__all__ = ["KEPT_BACKUPS", "backup", "backup_shape", "daily_backup", "is_whole", "put_back"]
 
 KEPT_BACKUPS = 10
 LOG = "-wal"
@@ -157,6 +157,19 @@ def put_back(place: str | PathLike[str], backup: Backup | Path) -> Path | None:
             if aside:
                 _keep_aside(file, aside)
     return aside
+
+
+def is_whole(place: str | PathLike[str]) -> bool:
+    """Tell whether a book's file is there and each page of it can be read, with what its log still holds."""
+    file = file_at(place)
+    if file is None or not file.is_file() or not _is_book(file):
+        return False
+    try:
+        with closing(sqlite3.connect(f"{file.absolute().as_uri()}?mode=ro", uri=True)) as connection:
+            (found,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
+    except sqlite3.Error:
+        return False
+    return bool(found == "ok")
 
 
 def _in_use(file: Path) -> bool:

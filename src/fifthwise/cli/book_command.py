@@ -104,18 +104,22 @@ def check(ctx: click.Context, place: str | None) -> None:
 @command.command("put-back")
 @click.argument("backup", required=False, type=click.Path(path_type=Path))
 @book_option
-def put_back_(backup: Path | None, place: str | None) -> None:
+@click.option("--force", is_flag=True, help="Put it back over a book that is not damaged.")
+def put_back_(backup: Path | None, place: str | None, force: bool) -> None:
     """Put a BACKUP, otherwise the newest daily one, in the place of a damaged book.
 
-    Stop every fifthwise that has the book open first. The damaged book is moved aside and kept.
+    Stop every fifthwise that has the book open first. What was there is moved aside and kept.
     """
-    from fifthwise.book import newest_backup, put_back
+    from fifthwise.book import BackupFault, is_whole, newest_backup, put_back
 
     where = book_place(place)
     newest = newest_backup(where)
     chosen = backup or (newest.path if newest else None)
     if chosen is None:
         raise click.UsageError(f"There is no daily backup of {where}. Name one: fifthwise book put-back FILE")
+    if not force and is_whole(where):
+        fix = f"To go back to {chosen} all the same, add --force; this book is then kept beside it"
+        raise BackupFault("this book is not damaged", where, fix)
     aside = put_back(where, chosen)
     click.echo(f"{chosen} is put back as {where}")
     if aside:

@@ -39,11 +39,13 @@ def book_place(asked: str | None) -> str:
     Raises
     ------
     FileFault
-        The data folder cannot be made.
+        It is empty, or a folder; or the data folder cannot be made.
     """
+    if asked == "":
+        raise FileFault("no place is named", "--book", "Name a file, or leave --book out for your own book")
     place = asked or os.environ.get(VARIABLE)
     if place:
-        return place
+        return _no_folder(place)
     folder = data_folder()
     try:
         folder.mkdir(parents=True, exist_ok=True)
@@ -64,6 +66,12 @@ def old_book_place(asked: str | None) -> str:
     place = book_place(asked)
     if "://" not in place and not Path(place).exists():
         raise FileFault("there is no book here", place, "Check its name")
+    return place
+
+
+def _no_folder(place: str) -> str:
+    if "://" not in place and Path(place).is_dir():
+        raise FileFault("this is a folder", place, f"Name a file in it, as in '{Path(place) / NAME}'")
     return place
 
 

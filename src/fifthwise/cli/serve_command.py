@@ -1,6 +1,8 @@
 """``fifthwise serve``: the workbench in the browser."""
 
 import sys
+import warnings
+from getpass import GetPassWarning
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -40,6 +42,9 @@ def command(
     """
     from fifthwise.web import open_workbench, serve
 
+    for option, given in (("--password-file", password_file), ("--new-password", new_password)):
+        if given and not share:
+            raise click.UsageError(f"{option} is for sharing: add --share, or leave it out.")
     sharing = _sharing(port, new_password, password_file) if share else None
 
     def opened(address: str) -> None:
@@ -69,9 +74,22 @@ def _sharing(port: int, new_password: bool, password_file: Path | None) -> "Shar
     if password_file is not None:
         keep_password(file, read_text(password_file).strip("\n"))
     elif new_password or not file.exists():
-        asked = f"A password for the leader, at least {SHORTEST_PASSWORD} signs"
-        keep_password(file, click.prompt(asked, hide_input=True, confirmation_prompt=True))
+        keep_password(file, _ask(f"A password for the leader, at least {SHORTEST_PASSWORD} signs"))
     return open_sharing(folder, port + 1)
+
+
+def _ask(words: str) -> str:
+    """Ask for a password where nobody can read along."""
+    with warnings.catch_warnings():
+        # Python's warning that what is typed would be seen: there is no terminal.
+        warnings.simplefilter("error", GetPassWarning)
+        try:
+            return str(click.prompt(words, hide_input=True, confirmation_prompt=True))
+        except GetPassWarning as warning:
+            raise click.UsageError(
+                "There is no terminal to ask for the leader's password. "
+                "Write it into a file and add --password-file FILE."
+            ) from warning
 
 
 def _told(sharing: "Sharing | None") -> list[str]:
