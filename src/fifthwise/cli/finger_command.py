@@ -98,11 +98,11 @@ def _record(chart: "Chart", player: "Instrument", level: str, found: "tuple[Fing
 def _text(
     chart: "Chart", player: "Instrument", level: "Level", octave: int, found: "tuple[Fingering, ...]"
 ) -> str:
-    from fifthwise.page import finger_text, printed_key
+    from fifthwise.page import finger_text, printed, printed_key
     from fifthwise.strings.fingering import LEVEL_NAMES
+    from fifthwise.theory import SpelledPitch
 
     named = f"{chart.title}, " if chart.title else ""
-    head = (
-        f"{named}{printed_key(chart.key)}, {player.label.lower()}, {LEVEL_NAMES[level]}, 1 in octave {octave}"
-    )
+    one = printed(SpelledPitch(chart.numbering.one(chart.key).fifths, octave))
+    head = f"{named}{printed_key(chart.key)}, {player.label.lower()}, {LEVEL_NAMES[level]}, 1 is {one}"
     return "\n".join((head, "", "\n".join(finger_text(each, player) for each in found)))

@@ -7,7 +7,7 @@ from fifthwise.page.text_signs import printed, printed_prose
 from fifthwise.strings import THUMB, Instrument, position_name, string_name
 
 if TYPE_CHECKING:  # the search for fingers brings numpy, a text does not need it
-    from fifthwise.strings.fingering import FingeredNote, Fingering
+    from fifthwise.strings.fingering import FingeredNote, Fingering, Stop
 
 __all__ = ["finger_text"]
 
@@ -21,8 +21,8 @@ AND = "&"
 def finger_text(fingering: "Fingering", instrument: Instrument) -> str:
     """Write a fingering for a terminal.
 
-    Numbers stand over notes, strings and fingers (0 open, T the thumb); ``hand`` tells the position where it
-    begins. After that come the shifts with their reasons.
+    Numbers stand over notes, strings and fingers (0 open, T the thumb, o a harmonic); ``hand`` tells the
+    position where it begins. After that come the shifts with their reasons.
     """
     columns = list(_columns(fingering.notes, instrument))
     rows = [line for part in _parts(columns) for line in (*_rows(part), "")]
@@ -37,10 +37,16 @@ def _columns(notes: "Sequence[FingeredNote]", instrument: Instrument) -> Iterato
             AND.join(printed(str(degree)) for degree in written.degrees) or "?",
             AND.join(printed(str(pitch)) for pitch in written.pitches),
             AND.join(printed(string_name(instrument, stop.string)) for stop in note.stops),
-            AND.join("T" if stop.finger == THUMB else str(stop.finger) for stop in note.stops),
+            AND.join(_finger(stop) for stop in note.stops),
             position_name(note.centre) if note.centre != before else "",
         )
         before = note.centre
+
+
+def _finger(stop: "Stop") -> str:
+    """0 open, T the thumb; ``o`` marks a harmonic, as its circle does on a staff."""
+    finger = "T" if stop.finger == THUMB else str(stop.finger)
+    return f"{finger}o" if stop.harmonic else finger
 
 
 def _parts(columns: list[tuple[str, ...]]) -> Iterator[list[tuple[str, ...]]]:

@@ -51,5 +51,11 @@ def anchor_words(instrument: Instrument, anchor: Anchor, route: AnchorRoute) -> 
     if anchor.finger.centre != route.centre:
         finger = f"{finger} in {position_name(anchor.finger.centre)} position"
     if anchor.relation == "same finger":
-        return f"same finger, {string}"
+        other = any(each.relation not in ("start", "same finger") for each in _before(anchor, route))
+        return f"same finger{' as the 1' * other}, {string}"
     return f"whole step above the 5, {finger}" if anchor.relation == "above the 5" else f"{string}, {finger}"
+
+
+def _before(anchor: Anchor, route: AnchorRoute) -> tuple[Anchor, ...]:
+    """The anchors of a way that are told before one."""
+    return route.anchors[: route.anchors.index(anchor)]

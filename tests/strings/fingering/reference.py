@@ -91,7 +91,9 @@ def _possible(note, stops, stopped, instrument):
     (_, low, one, _), (_, high, other, _) = stopped
     if low == high or one == other:
         return low == high and one == other
-    return 0 < (high - low) / (other - one) <= 3  # a minor third between neighbouring fingers
+    # neighbouring fingers a minor third, the next but one a major third, the outer two a tenth's nine
+    widest = {1: 3, 2: 4}.get(abs(other - one), 9)
+    return (high - low) * (other - one) > 0 and abs(high - low) <= widest
 
 
 def _pinned(pin, string, finger, instrument):

@@ -136,9 +136,9 @@ def test_neighbouring_fingers_lie_no_more_than_a_minor_third_apart():
 
     Source: from memory; finger patterns are counted with gaps up to a minor third.
     """
-    found = sound("Bb4+C5")
-    assert [(stop.finger, stop.stop) for stop in found.notes[0].stops] == [(4, 8), (2, 3)]
-    wide = with_stop(found, 0, 1, stop=4, finger=3)
+    found = sound("A4+C5:D4+A2")
+    assert [(stop.finger, stop.stop) for stop in found.notes[0].stops] == [(4, 7), (2, 3)]
+    wide = with_stop(found, 0, 1, finger=3)
     assert "fingers 4 and 3 do not lie 4 semitones apart" in faults(wide)
 
 

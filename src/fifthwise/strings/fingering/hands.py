@@ -27,8 +27,10 @@ Floats = NDArray[np.float64]
 NO_STRING = -9  # a column that a row does not use
 LOWEST_OFFSET, HIGHEST_OFFSET = -1, 8  # no hand reaches further from its centre, in semitones
 HIGHEST_PARTIAL = 4  # higher harmonics are unusual on short strings
-# Semitones between neighbouring fingers that hold two strings: a minor third. From memory.
-WIDEST_GAP = 3
+# Semitones between two fingers that hold two strings: neighbours a minor third, next but one a major third,
+# so that an octave takes first and fourth; the outer two a tenth's. From memory.
+WIDEST = {1: 3, 2: 4}
+OUTERMOST = 9
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +217,7 @@ def _can_hold(placing: tuple[_Placing, ...], fingers: tuple[int, int]) -> bool:
     higher, apart = placing[1].stop - placing[0].stop, fingers[1] - fingers[0]
     if higher == 0 or apart == 0:
         return higher == apart
-    return apart * higher > 0 and abs(higher) <= WIDEST_GAP * abs(apart)
+    return apart * higher > 0 and abs(higher) <= WIDEST.get(abs(apart), OUTERMOST)
 
 
 def _away(instrument: Instrument, centre: int, costs: Costs) -> float:

@@ -18,7 +18,7 @@ from fifthwise.theory import SpelledPitch
 __all__ = ["fingering_faults"]
 
 SEMITONES = 12
-MINOR_THIRD = 3
+SPANS, TENTH = {1: 3, 2: 4}, 9
 
 
 def fingering_faults(fingering: Fingering, instrument: Instrument, level: Level) -> tuple[str, ...]:
@@ -125,7 +125,7 @@ def _together_faults(one: Stop, other: Stop) -> Iterator[str]:
     if (one.stop - other.stop) * (one.finger - other.finger) < 0:
         yield "the higher finger lies nearer to the bridge"
     apart = abs(one.stop - other.stop)
-    if one.finger != other.finger and apart > MINOR_THIRD * abs(one.finger - other.finger):
+    if one.finger != other.finger and apart > SPANS.get(abs(one.finger - other.finger), TENTH):
         yield f"fingers {one.finger} and {other.finger} do not lie {apart} semitones apart"
 
 
