@@ -17,6 +17,7 @@ from fifthwise.book import (
     add_player,
     add_set,
     add_singer,
+    add_song,
     kept_set,
     last_sung,
     save_set,
@@ -462,6 +463,20 @@ def test_everyones_book_is_printed(client, book, evening, at):
         kinds = {Path(entry.filename).suffix: entry.compress_type for entry in archive.infolist()}
         assert kinds[".pdf"] == zipfile.ZIP_STORED
         assert "lamp-night/books/bram-bass.pdf" in archive.namelist()
+
+
+def test_what_print_leaves_out_is_told_where_a_set_is_printed(client, book, evening, at):
+    """Each song and name once, whatever stands more often; the files are made all the same."""
+    text = (DEMO / "black-buoy.chart.md").read_text(encoding="utf-8")
+    kept = add_song(book, text.replace("title: Black Buoy", "title: שלום אבגדהז"))
+    songs = (KeptSetSong(kept.id), KeptSetSong(2), KeptSetSong(kept.id))
+    save_set(book, evening.id, SetOrder("Night 日", songs=songs), 1)
+    page = client.post(f"{at}/print")
+    told = words(page)
+    assert "“ Night 日 ”: print has no 日 and puts “?” there." in told
+    assert "“ שלום אבגדהז ”: print has no ש ל ו ם א ב ג ד … and puts “?” there." in told
+    assert told.count("print has no") == 2
+    assert "are made." in waited(client, page.url.path).text
 
 
 def waited(client, address):

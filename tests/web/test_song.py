@@ -287,3 +287,13 @@ def test_a_song_that_stands_in_a_set_is_not_removed(client, book):
     assert answer.status_code in (409, 422)
     assert "The Harbour Lamp dance" in answer.text
     assert client.get(f"/songs/{LANTERN}").status_code == 200
+
+
+def test_what_print_leaves_out_is_told_beside_print(client, book):
+    """The song and the letters that our fonts lack are named; other songs say nothing."""
+    text = (DEMO / "black-buoy.chart.md").read_text(encoding="utf-8")
+    kept = add_song(book, text.replace("title: Black Buoy", "title: שלום"))
+    told = "“ שלום ”: print has no ש ל ו ם and puts “?” there."
+    assert told in words(client.get(f"/songs/{kept.id}").text)
+    assert told in words(client.get(f"/songs/{kept.id}", headers=FRAGMENT).text)
+    assert "print has no" not in client.get("/songs/1").text

@@ -14,6 +14,7 @@ from fifthwise.errors import FifthwiseError
 from fifthwise.jobs import JobsCancelled
 from fifthwise.stage import Output, print_books
 from fifthwise.web.guard import where_rose
+from fifthwise.web.unprinted import Unprinted
 
 __all__ = ["KEPT_S", "MOST_RUNS", "MOST_WAITING", "NoSuchPrint", "PrintRun", "PrintRuns", "TooManyPrints"]
 
@@ -45,6 +46,8 @@ class PrintRun:
         Files; 0 until they are known.
     last : str
         What was made last.
+    unprinted : tuple of Unprinted
+        What print leaves out.
     files : dict of str to bytes
         By path, once all are made.
     """
@@ -52,6 +55,7 @@ class PrintRun:
     number: int
     set_id: int
     name: str
+    unprinted: tuple[Unprinted, ...] = ()
     state: State = "waiting"
     total: int = 0
     made: int = 0
@@ -84,13 +88,21 @@ class PrintRuns:
         self._runs: dict[int, PrintRun] = {}
         self._worker: ThreadPoolExecutor | None = None
 
-    def start(self, set_id: int, name: str, outputs: Callable[[], tuple[Output, ...]]) -> PrintRun:
+    def start(
+        self,
+        set_id: int,
+        name: str,
+        outputs: Callable[[], tuple[Output, ...]],
+        unprinted: tuple[Unprinted, ...] = (),
+    ) -> PrintRun:
         """Begin to make an evening's files, once those asked for before are done.
 
         Parameters
         ----------
         outputs : callable
             Says what is to be made; it may take its time.
+        unprinted : tuple of Unprinted
+            What print leaves out.
 
         Raises
         ------
@@ -103,7 +115,7 @@ class PrintRuns:
                 raise TooManyPrints(
                     f"{MOST_WAITING} prints are not yet done", f"'{name}'", "Wait for one, or stop one"
                 )
-            run = PrintRun(next(self._numbers), set_id, name)
+            run = PrintRun(next(self._numbers), set_id, name, unprinted)
             self._runs[run.number] = run
             if self._worker is None:
                 self._worker = ThreadPoolExecutor(1, thread_name_prefix="print")

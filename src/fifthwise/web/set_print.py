@@ -17,6 +17,7 @@ from fifthwise.web.guard import attachment
 from fifthwise.web.print_runs import PrintRun, PrintRuns
 from fifthwise.web.set_form import SetFormFault
 from fifthwise.web.set_music import without_faults
+from fifthwise.web.unprinted import unprinted_evening
 
 __all__ = ["routes", "zipped"]
 
@@ -41,10 +42,11 @@ async def _start(request: Request) -> Response:
 
 def _started(request: Request) -> PrintRun:
     book, set_id = book_of(request), request.path_params["set_id"]
-    evening, _ = evening_of(book, set_id)
+    evening, charts = evening_of(book, set_id)
     if not evening.songs:
         raise SetFormFault("there is no song in it", f"'{evening.name}'", "Put in a song, then print")
-    return runs_of(request).start(set_id, evening.name, lambda: _outputs(book, set_id))
+    unprinted = unprinted_evening(evening, charts)
+    return runs_of(request).start(set_id, evening.name, lambda: _outputs(book, set_id), unprinted)
 
 
 def _outputs(book: Book, set_id: int) -> tuple[Output, ...]:

@@ -30,6 +30,7 @@ from fifthwise.web.key_row import KeyPlace, key_row, semitone_steps
 from fifthwise.web.song_music import Drawn, drawn, has_tune, has_words, parsed, places, ranking, sung
 from fifthwise.web.song_singers import Singing, singing
 from fifthwise.web.song_wish import MOST_CAPO, Wish, address, fields
+from fifthwise.web.unprinted import Unprinted, unprinted_song
 
 __all__ = ["SongView", "called", "page_view", "song_view"]
 
@@ -60,6 +61,8 @@ class SongView:
         Those that it can be put into.
     board : BoardPanel
         The fingerboard beside the chart.
+    unprinted : tuple of Unprinted
+        What print leaves out of it.
     """
 
     row: SongRow
@@ -77,6 +80,7 @@ class SongView:
     players: tuple[KeptPlayer, ...]
     sets: tuple[SetRow, ...]
     board: BoardPanel
+    unprinted: tuple[Unprinted, ...]
     parts: tuple[str, ...] = PARTS
     frets: range = range(MOST_CAPO + 1)
 
@@ -165,6 +169,7 @@ def song_view(book: Book, song_id: int, wish: Wish) -> SongView:
         players(book),
         sets(book),
         board_panel(found.row.id, wish, view.part, call.chart, places(found.text, key.tonic)),
+        unprinted_song(found.text),
     )
 
 
