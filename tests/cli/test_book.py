@@ -50,6 +50,22 @@ def test_files_at_fault_are_named_and_the_good_ones_kept(tmp_path):
     assert titles(tmp_path / "band.sqlite") == ["Rope Walk"]
 
 
+def test_a_set_says_itself_who_its_singers_are(tmp_path):
+    """As the page on the book says: one whom only ``singers.yaml`` has may not sing in a set."""
+    evening = small_evening(tmp_path)
+    whole = evening.read_text("utf-8")
+    line = "  Wenke: {usable: F3-D5, comfort: A3-Bb4}\n"
+    (tmp_path / "singers.yaml").write_text(line.strip() + "\n", "utf-8")
+    evening.write_text(whole.replace(f"singers:\n{line}", ""), "utf-8")
+    done = run("book", "import", tmp_path, "--book", tmp_path / "band.sqlite")
+    assert done.code == 2
+    assert "no singer is named 'Wenke'. Add 'Wenke' to the singers, with a usable and a comfort" in done.err
+    evening.write_text(whole, "utf-8")
+    assert run("book", "import", tmp_path, "--book", tmp_path / "band.sqlite").code == 0
+    told = " ".join(Path("docs/book.md").read_text("utf-8").split())
+    assert "also of those whom the book or `singers.yaml` has" in told
+
+
 def test_a_book_is_backed_up_and_checked(kept, tmp_path):
     """The copy is a sound book; what is no book is not overwritten."""
     done = run("book", "backup", tmp_path / "copy.sqlite", "--book", kept)
