@@ -1,19 +1,23 @@
 """A lead sheet made into a chart, and what of it a chart cannot hold."""
 
 from dataclasses import dataclass, replace
+from itertools import chain, islice
 
 from fifthwise.chart import (
     DEFAULT_TEMPO,
     Bar,
     Chart,
     Cue,
+    FormFault,
     Line,
     RepeatEnd,
     Section,
     opening_scope,
+    playing_order,
 )
 from fifthwise.exchange.lead_lengths import SettledBar, settle_bars
 from fifthwise.exchange.lead_repeats import with_starts
+from fifthwise.exchange.lead_roads import sound_roads, without_faults, without_jumps
 from fifthwise.exchange.lead_scopes import held_by, marked
 from fifthwise.exchange.lead_sections import Part, parted
 from fifthwise.exchange.lead_sheet import LeadSheet
@@ -37,12 +41,25 @@ class MadeChart:
 
 def chart_of_sheet(sheet: LeadSheet, numbering: Numbering = Numbering()) -> MadeChart:  # noqa: B008 - frozen
     """Make a chart of a lead sheet that has at least one bar."""
+    bars, mended = sound_roads(sheet.bars)
+    made = _made(replace(sheet, bars=bars), numbering, mended)
+    try:
+        playing_order(made.chart)
+    except FormFault:
+        bars, mended = without_jumps(bars), (*mended, "jumps that never meet their sign are left out")
+        made = _made(replace(sheet, bars=bars), numbering, mended)
+    return made
+
+
+def _made(sheet: LeadSheet, numbering: Numbering, mended: tuple[str, ...]) -> MadeChart:
     settled, lengths = settle_bars(with_starts(sheet.bars))
     parts, lost = parted(settled)
     maker = _Maker(sheet, settled, numbering)
     sections = tuple(maker.section(part) for part in parts)
     chart = replace(maker.head, sections=sections)
-    told = [*sheet.left_out, *lengths]
+    told = [*sheet.left_out, *mended, *lengths]
+    if maker.contradicted:
+        told.append("repeats that contradict each other are left out")
     told += [f"'{name}' stands inside a repeat; it is a cue there" for name in lost]
     if maker.tune.respelled:
         told.append(f"{maker.tune.respelled} notes of the tune are spelled more simply")
@@ -67,6 +84,7 @@ class _Maker:
         self.tune = TuneMaker(numbering, first.key, octave)
         self.slots = SlotMaker()
         self.tempo_bpm = opening.tempo_bpm
+        self.contradicted = False
 
     def section(self, part: Part) -> Section:
         """One part as a section."""
@@ -77,9 +95,18 @@ class _Maker:
             at += len(bars)
             words = words_line([settled.bar for settled in bars])
             lines.append(Line(tuple(self._bar(settled, part) for settled in bars), (words,) if words else ()))
+        lines = self._sound(lines)
         held = held_by(part.bars, self.tempo_bpm)
         self.tempo_bpm = held[-1].tempo_bpm
         return marked(Section(part.name or None, tuple(lines)), held, opening_scope(self.head))
+
+    def _sound(self, lines: list[Line]) -> list[Line]:
+        """The lines of a section, without repeats where these contradict each other."""
+        bars = tuple(chain.from_iterable(line.bars for line in lines))
+        sound = iter(without_faults(bars))
+        found = [replace(line, bars=tuple(islice(sound, len(line.bars)))) for line in lines]
+        self.contradicted = self.contradicted or found != lines
+        return found
 
     def _bar(self, settled: SettledBar, part: Part) -> Bar:
         bar = settled.bar

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from fifthwise.exchange.lead_repeats import inside_repeats
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadNote
 from fifthwise.theory import Metre
 
@@ -44,35 +45,52 @@ def settle_bars(bars: Sequence[LeadBar]) -> tuple[tuple[SettledBar, ...], tuple[
         And what was made of bars that fit nowhere, in words.
     """
     joined = _joined(bars)
+    pickups = _pickups(joined)
     settled: list[SettledBar] = []
     told: list[str] = []
+    filling = (
+        {joined[0].length} if joined and pickups[0] else set()
+    )  # lengths of pickups that a repeat leads to
     for at, bar in enumerate(joined):
-        found = _settled(joined, at, bar)
+        if bar.repeat_start and pickups[at]:
+            filling.add(bar.length)
+        after = {joined[at + 1].length} if at + 1 < len(joined) and pickups[at + 1] else set()
+        found = _settled(bar, pickups[at], filling | after)
         if found.once is not None:
             told.append(f"bar {at + 1} lasts {_quarters(bar.length)}; it is a bar of {found.once}")
         settled.append(found)
     return tuple(settled), tuple(told)
 
 
-def _settled(bars: Sequence[LeadBar], at: int, bar: LeadBar) -> SettledBar:
+def _settled(bar: LeadBar, is_pickup: bool, filling: set[Fraction]) -> SettledBar:
     whole = bar.metre.length
     if bar.length == whole:
         return SettledBar(bar)
-    if bar.length < whole and _is_pickup(bars, at):
+    if bar.length < whole and is_pickup:
         return SettledBar(bar, pickup=True)
-    if bar.length < whole and _is_completed(bars, at):
+    if bar.length < whole and whole - bar.length in filling:
         return SettledBar(replace(bar, length=whole))
     metre = _metre_of(bar.length)
     return SettledBar(replace(bar, metre=metre, length=metre.length), once=metre)
 
 
-def _is_pickup(bars: Sequence[LeadBar], at: int) -> bool:
-    """Whether a short bar leads into the next: the first of all, or what a parted bar left for later."""
-    if at == 0:
-        return len(bars) > 1
-    before = bars[at - 1]
-    parts = before.length + bars[at].length == before.metre.length
-    return parts and _is_parted(before, bars[at]) and not _is_pickup(bars, at - 1)
+def _pickups(bars: Sequence[LeadBar]) -> list[bool]:
+    """Which bars lead into the next: a short first one, or what a parted bar left for later.
+
+    Inside a repeat none can, since a chart has pickups at the start of a section alone.
+    """
+    found: list[bool] = []
+    for at, inside in enumerate(inside_repeats(bars)):
+        bar = bars[at]
+        if at == 0:
+            found.append(bar.length < bar.metre.length and len(bars) > 1)
+        else:
+            found.append(not inside and not found[-1] and _leads_on(bars[at - 1], bar))
+    return found
+
+
+def _leads_on(before: LeadBar, bar: LeadBar) -> bool:
+    return before.length + bar.length == before.metre.length and _is_parted(before, bar)
 
 
 def _is_parted(before: LeadBar, after: LeadBar) -> bool:
@@ -82,23 +100,16 @@ def _is_parted(before: LeadBar, after: LeadBar) -> bool:
     )  # fmt: skip
 
 
-def _is_completed(bars: Sequence[LeadBar], at: int) -> bool:
-    """Whether a pickup follows that fills the bar: the next bar, the repeat's first, or the song's."""
-    missing = bars[at].metre.length - bars[at].length
-    following = [0, *(i for i in range(at + 1) if bars[i].repeat_start)]
-    if at + 1 < len(bars):
-        following.append(at + 1)
-    return any(bars[i].length == missing and _is_pickup(bars, i) for i in following if i != at)
-
-
 def _joined(bars: Sequence[LeadBar]) -> list[LeadBar]:
     """Bars with those put together that a plain bar line parts in the middle."""
     found: list[LeadBar] = []
+    is_pickup = False  # the last one found
     for at, bar in enumerate(bars):
-        if at > 1 and _belong(found[-1], bar) and not _is_pickup(found, len(found) - 1):
+        if at > 1 and not is_pickup and _belong(found[-1], bar):
             found[-1] = _join(found[-1], bar)
-        else:
-            found.append(bar)
+            continue
+        is_pickup = at == 0 or (not is_pickup and _leads_on(found[-1], bar))
+        found.append(bar)
     return found
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from fifthwise.exchange.lead_sheet import LeadBar
 
-__all__ = ["with_starts"]
+__all__ = ["inside_repeats", "with_starts"]
 
 
 def with_starts(bars: Sequence[LeadBar]) -> tuple[LeadBar, ...]:
@@ -23,6 +23,17 @@ def with_starts(bars: Sequence[LeadBar]) -> tuple[LeadBar, ...]:
         if bar.ends_ending if not bar.repeat_end else not _ending_follows(bars, at):
             opened, back = False, at + 1
     return tuple(found)
+
+
+def inside_repeats(bars: Sequence[LeadBar]) -> list[bool]:
+    """Whether at each bar a repeat has begun before it and has not ended, its endings included."""
+    found, opened = [], False
+    for at, bar in enumerate(bars):
+        found.append((opened and not bar.repeat_start) or (bool(bar.endings) and bar.endings[0] > 1))
+        opened = opened or bar.repeat_start
+        if bar.ends_ending if not bar.repeat_end else not _ending_follows(bars, at):
+            opened = False
+    return found
 
 
 def _ending_follows(bars: Sequence[LeadBar], at: int) -> bool:

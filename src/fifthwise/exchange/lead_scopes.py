@@ -42,12 +42,14 @@ def held_by(bars: Sequence[SettledBar], tempo_bpm: Fraction) -> tuple[Held, ...]
 def marked(section: Section, held: Sequence[Held], head: Scope) -> Section:
     """A section with the marks that make its bars' scopes what is held."""
     bars = list(section.bars)
+    scopes = section_scopes(section, head, head.key)
     for at, wanted in enumerate(held):
-        scope = section_scopes(_with(section, bars), head, head.key)[at]
-        marks = tuple(_marks(scope, wanted))
+        marks = tuple(_marks(scopes[at], wanted))
         if marks:
             bars[at] = replace(bars[at], marks=marks)
-    return _with(section, bars)
+            section = _with(section, bars)
+            scopes = section_scopes(section, head, head.key)
+    return section
 
 
 def _marks(scope: Scope, wanted: Held) -> Iterator[ScopedMark]:

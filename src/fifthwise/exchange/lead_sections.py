@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from fifthwise.exchange.lead_lengths import SettledBar
+from fifthwise.exchange.lead_repeats import inside_repeats
 
 __all__ = ["Part", "parted"]
 
@@ -31,9 +32,10 @@ def parted(bars: Sequence[SettledBar]) -> tuple[tuple[Part, ...], tuple[str, ...
         And the labels that stand inside a repeat, which cannot begin a section.
     """
     starts, lost = [], []
+    inside = inside_repeats([each.bar for each in bars])
     for at, bar in enumerate(bars):
         wanted = at == 0 or bool(bar.bar.section) or (bar.pickup and at > 0)
-        if wanted and not _is_inside(bars, at):
+        if wanted and not inside[at]:
             starts.append(at)
         elif bar.bar.section:
             lost.append(bar.bar.section)
@@ -42,25 +44,6 @@ def parted(bars: Sequence[SettledBar]) -> tuple[tuple[Part, ...], tuple[str, ...
         Part(bars[start].bar.section, tuple(bars[start:end])) for start, end in zip(starts, ends, strict=True)
     )
     return tuple(_named(parts)), tuple(lost)
-
-
-def _is_inside(bars: Sequence[SettledBar], at: int) -> bool:
-    """Whether a repeat begins before a bar and has not ended there, its endings included."""
-    opened = False
-    for each in bars[:at]:
-        bar = each.bar
-        opened = opened or bar.repeat_start
-        if bar.repeat_end and not _ending_follows(bars, each):
-            opened = False
-        if bar.ends_ending and not bar.repeat_end:
-            opened = False
-    here = bars[at].bar
-    return (opened and not here.repeat_start) or bool(here.endings and here.endings[0] > 1)
-
-
-def _ending_follows(bars: Sequence[SettledBar], each: SettledBar) -> bool:
-    after = bars.index(each) + 1
-    return after < len(bars) and bool(bars[after].bar.endings)
 
 
 def _named(parts: Sequence[Part]) -> Iterator[Part]:

@@ -62,8 +62,9 @@ class TuneMaker:
     def _add(self, found: list[TuneNote], note: LeadNote, key: Key) -> None:
         last = found[-1] if found else None
         if note.goes_on and last is not None and last.kind != "rest":
+            slurred = note.slurred and last.kind == "note"
             found[-1] = TuneNote(
-                last.kind, last.length + note.length, last.pitches, note.slurred, last.grace, last.slide,
+                last.kind, last.length + note.length, last.pitches, slurred, last.grace, last.slide,
                 last.fingers,
             )  # fmt: skip
         elif note.goes_on and last is None and self.sounds:
