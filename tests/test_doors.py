@@ -19,6 +19,7 @@ ROOMS = (
     "strings.lines",
     "page",
     "exchange",
+    "exchange.musicxml",
     "files",
     "book",
     "evening",
@@ -27,7 +28,16 @@ ROOMS = (
     "web.guard",
     "cli",
 )
-PURE = ("theory", "chart", "voice", "strings", "strings.advice", "strings.bowing", "exchange")
+PURE = (
+    "theory",
+    "chart",
+    "voice",
+    "strings",
+    "strings.advice",
+    "strings.bowing",
+    "exchange",
+    "exchange.musicxml",
+)
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """
 import sys

@@ -1,0 +1,143 @@
+"""What is said above a bar: sections, tempos, signs, jumps and words; and its bar lines."""
+
+import re
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+from fifthwise.chart import Mark
+from fifthwise.exchange.musicxml.raw import LeftOut, RawBar, Road
+from fifthwise.exchange.musicxml.values import Place, plain_words, text_at
+
+__all__ = ["MARK_WORDS", "read_barline", "read_direction", "read_sound"]
+
+# What may be said about the chord that begins there.
+MARK_WORDS: dict[str, Mark] = {
+    "hold": "hold", "stop": "stop", "push": "push", "push 16": "push16", "late": "late", "accent": "accent",
+}  # fmt: skip
+JUMP = re.compile(r"(?:(?P<dc>d\.?\s?c\.?|da\s?capo)|d\.?\s?s\.?|dal\s?segno)(?=\W|$)", re.IGNORECASE)
+AL = re.compile(r"\bal\s+(?:\w+\s+)?(?P<to>fine|coda)\b", re.IGNORECASE)
+TO_CODA = re.compile(r"to\s+(?:the\s+)?coda\b", re.IGNORECASE)
+FINE = re.compile(r"fine\W*\Z", re.IGNORECASE)
+PER_MINUTE = re.compile(r"\d{1,4}(?:\.\d{1,6})?")
+# Quarters that a note of a tempo lasts.
+UNITS = {
+    "breve": Fraction(8), "whole": Fraction(4), "half": Fraction(2), "quarter": Fraction(1),
+    "eighth": Fraction(1, 2), "16th": Fraction(1, 4), "32nd": Fraction(1, 8),
+}  # fmt: skip
+SLOWEST, FASTEST = 5, 2000  # quarters a minute that are taken for a tempo
+FINEST_TEMPO = 200  # parts of a quarter a minute
+MOST_TIMES = 32
+LOST = {
+    "dynamics": "dynamics are left out",
+    "wedge": "dynamics are left out",
+    "octave-shift": "octave signs are left out; the notes sound as written in the file",
+    "pedal": "pedal signs are left out",
+    "scordatura": "a tuning of the strings is left out",
+    "accordion-registration": "registers are left out",
+    "percussion": "percussion signs are left out",
+}
+
+
+def read_direction(element: Element, at: Fraction, bar: RawBar, place: Place, left: LeftOut) -> None:
+    """Read a ``direction`` at a time of a bar."""
+    kinds = element.findall("direction-type/*")
+    for child in kinds:
+        _read_sign(child, bar.road)
+        if child.tag == "metronome":
+            bar.road.tempo_bpm = _metronome(child, place, left) or bar.road.tempo_bpm
+        elif child.tag in LOST:
+            left.add(LOST[child.tag], place.bar)
+    sound = element.find("sound")
+    if sound is not None:
+        read_sound(sound, bar.road, place)
+    words = plain_words(" ".join(child.text or "" for child in kinds if child.tag == "words"))
+    is_tempo = any(child.tag == "metronome" for child in kinds)
+    if words and not _leads(words, bar.road):
+        _keep(words, at, bar, is_feel=is_tempo and at == 0 and not bar.feel)
+
+
+def _read_sign(element: Element, road: Road) -> None:
+    if element.tag == "rehearsal":
+        road.section = road.section or plain_words(element.text or "")
+    elif element.tag == "segno":
+        road.segno = True
+    elif element.tag == "coda":
+        road.coda_signs += 1
+
+
+def _leads(text: str, road: Road) -> bool:
+    """Read words that lead through the song; whether they do."""
+    jump = JUMP.match(text)
+    if jump:
+        al = AL.search(text)
+        road.jump = ("dc" if jump["dc"] else "ds") + (f" al {al['to'].lower()}" if al else "")
+    elif TO_CODA.match(text):
+        road.to_coda = True
+    elif FINE.match(text):
+        road.fine = True
+    elif text.casefold() == "coda":
+        road.coda_signs += 1
+    elif text.casefold() == "segno":
+        road.segno = True
+    else:
+        return False
+    return True
+
+
+def _keep(text: str, at: Fraction, bar: RawBar, *, is_feel: bool) -> None:
+    """Words that speak of a chord, name the feel, or are kept as they are."""
+    if text.casefold() in MARK_WORDS:
+        bar.marks.append((at, MARK_WORDS[text.casefold()]))
+    elif is_feel:
+        bar.feel = text
+    else:
+        bar.words.append((at, text))
+
+
+def read_sound(element: Element, road: Road, place: Place) -> None:
+    """Read what a ``sound`` says about tempo and the way through the song."""
+    tempo = element.get("tempo")
+    if tempo:
+        road.tempo_bpm = _sane(place.decimal(tempo, "tempo")) or road.tempo_bpm
+    road.segno |= element.get("segno") is not None
+    road.coda |= element.get("coda") is not None
+    road.to_coda |= element.get("tocoda") is not None
+    road.fine |= element.get("fine", "no") != "no"
+    if element.get("dacapo") == "yes":
+        road.jump = road.jump or "dc"
+    elif element.get("dalsegno") is not None:
+        road.jump = road.jump or "ds"
+
+
+def _metronome(element: Element, place: Place, left: LeftOut) -> Fraction | None:
+    """Quarters a minute; ``None`` where it says how one note becomes another."""
+    unit, per_minute = element.find("beat-unit"), PER_MINUTE.search(text_at(element, "per-minute"))
+    if unit is None or per_minute is None:
+        left.add("a tempo that is no number is left out", place.bar)
+        return None
+    length = UNITS.get((unit.text or "").strip())
+    if length is None:
+        raise place.fault(f"'{(unit.text or '')[:20]}' is no note for a tempo")
+    dots = len(element.findall("beat-unit-dot"))
+    return _sane(Fraction(per_minute[0]) * length * (2 - Fraction(1, 2 ** min(dots, 4))))
+
+
+def _sane(tempo_bpm: Fraction) -> Fraction | None:
+    return tempo_bpm.limit_denominator(FINEST_TEMPO) if SLOWEST <= tempo_bpm <= FASTEST else None
+
+
+def read_barline(element: Element, road: Road, place: Place) -> None:
+    """Read the repeats and endings at a bar line."""
+    repeat, ending = element.find("repeat"), element.find("ending")
+    if repeat is not None and repeat.get("direction") == "forward":
+        road.repeat_start = True
+    elif repeat is not None:
+        times = repeat.get("times", "2")
+        road.repeat_end = min(max(place.whole(times, "number of times", 0, 9999), 2), MOST_TIMES)
+    if ending is not None and ending.get("type") == "start":
+        numbers = {int(number) for number in re.findall(r"\d{1,2}", ending.get("number", ""))}
+        road.endings = tuple(sorted(numbers - {0})) or (1,)
+    elif ending is not None:
+        road.ends_ending = True
+    road.segno |= element.find("segno") is not None
+    road.coda |= element.find("coda") is not None
