@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from fifthwise.book import KeptSetSong, SetOrder
@@ -51,6 +51,11 @@ def test_no_value_comes_from_nowhere(base, mine, theirs):
 
 
 @given(orders, orders, orders)
+@example(
+    replace(BASE, songs=BASE.songs[:2]),
+    replace(BASE, songs=(KeptSetSong(2), KeptSetSong(1), KeptSetSong(3))),
+    replace(BASE, songs=(KeptSetSong(3), KeptSetSong(1), KeptSetSong(3, key="C"), KeptSetSong(2))),
+)
 def test_in_a_clash_theirs_stands(base, mine, theirs):
     """What is told as theirs is what is kept."""
     found = merge(base, mine, theirs)
@@ -100,3 +105,41 @@ def test_a_song_that_stands_twice_is_compared_as_a_whole():
     found = merge(twice, mine, theirs)
     assert found.order == theirs
     assert [clash.what for clash in found.clashes] == ["rows"]
+
+
+TWICE = replace(BASE, songs=(*BASE.songs, KeptSetSong(1, 2)))
+
+
+def with_row(order, place, **fields):
+    """An order with one row changed."""
+    rows = list(order.songs)
+    rows[place - 1] = replace(rows[place - 1], **fields)
+    return replace(order, songs=tuple(rows))
+
+
+@given(st.sampled_from([1, 5]), st.sampled_from([1, 5]), st.sampled_from(["Eb", "F"]))
+def test_where_nobody_moved_a_song_that_stands_twice_each_time_is_its_own(mine, theirs, key):
+    """Two who change its two times, or two fields of one, are both kept."""
+    found = merge(TWICE, with_row(TWICE, mine, key=key), with_row(TWICE, theirs, counts_in="Bram"))
+    both = with_row(with_row(TWICE, mine, key=key), theirs, counts_in="Bram")
+    assert (found.order, found.clashes) == (both, ())
+    new = KeptSetSong(6)
+    changed = put_in(with_row(TWICE, theirs, counts_in="Bram"), new)
+    assert merge(TWICE, with_row(TWICE, mine, key=key), changed).order == put_in(both, new)
+
+
+def test_times_of_a_song_moved_among_themselves_are_compared_as_a_whole():
+    """A swap of the two is no change of their keys."""
+    base = replace(BASE, songs=(KeptSetSong(1), KeptSetSong(1, 2)))
+    found = merge(base, moved(base, 1, 2), with_row(base, 1, key="Eb"))
+    assert found.order == with_row(base, 1, key="Eb")
+    assert [clash.what for clash in found.clashes] == ["rows"]
+
+
+def test_a_clash_at_one_time_of_a_song_names_that_time():
+    """The other time is kept of both, and the two values are those of that time."""
+    mine = with_row(with_row(TWICE, 5, key="Eb"), 1, segue=True)
+    theirs = with_row(with_row(TWICE, 5, key="F"), 1, counts_in="Bram")
+    found = merge(TWICE, mine, theirs)
+    assert found.clashes == (Clash("key", "Eb", "F", 1, 2),)
+    assert found.order == with_row(theirs, 1, segue=True)

@@ -241,6 +241,20 @@ def test_a_conflict_over_the_head_names_both_names(client, book, evening, at):
     assert kept_set(book, evening.id).order.name == "Pier"
 
 
+def test_a_song_that_stands_twice_is_told_with_its_place(client, book, evening, at):
+    """Lantern on the Quay is the first and the last song: what is kept and what clashes is each its own."""
+    read = client.get(at)
+    client.post(at, data=form(evening, **{"key-4": "Ab", "counts-1": "Bram"}))
+    page = client.post(at, data=form(evening) | {"key-4": "Bb", "segue-1": "on", **hidden(read, at)})
+    assert page.status_code == 409
+    assert "Not kept of yours: “Lantern on the Quay”, song 4: in B♭; now: in A♭. Keep mine" in words(page)
+    songs = kept_set(book, evening.id).order.songs
+    assert (songs[0], songs[3]) == (KeptSetSong(4, MAREN, None, "Bram", True), KeptSetSong(4, None, "Ab"))
+    client.post(at, data=hidden(page, at))
+    songs = kept_set(book, evening.id).order.songs
+    assert (songs[0], songs[3]) == (KeptSetSong(4, MAREN, None, "Bram", True), KeptSetSong(4, None, "Bb"))
+
+
 def test_a_song_taken_out_and_changed_is_a_conflict(client, book, evening, at):
     """Whoever changed it is told that it is gone, and may have it back."""
     read = client.get(at)

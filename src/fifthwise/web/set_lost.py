@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from fifthwise.book import Book, KeptSetSong, SetOrder, singers, songs
-from fifthwise.web.set_changes import unlike
+from fifthwise.web.set_changes import Twin, twins, unlike
 from fifthwise.web.set_form import Change
-from fifthwise.web.set_merge import Clash
+from fifthwise.web.set_merge import Clash, Merge
 
 __all__ = ["clash_words", "lost_words"]
 
@@ -34,10 +34,11 @@ class _Names:
         return ", ".join(told[:MOST_TITLES]) + (f" and {more} more" if more > 0 else "")
 
 
-def clash_words(book: Book, clashes: Iterable[Clash]) -> tuple[str, ...]:
+def clash_words(book: Book, merged: Merge) -> tuple[str, ...]:
     """What two changed, each in another way: what one wanted, then what is kept; without full stops."""
     names = _names(book)
-    return tuple(_clash(clash, names) for clash in clashes)
+    places = {twin: place for place, twin in enumerate(twins(merged.order.songs), 1)}
+    return tuple(_clash(clash, names, places) for clash in merged.clashes)
 
 
 def lost_words(book: Book, mine: SetOrder, theirs: SetOrder, change: Change) -> tuple[str, ...]:
@@ -60,13 +61,14 @@ def _names(book: Book) -> _Names:
     return _Names(titles, {kept.id: kept.singer.name for kept in singers(book)})
 
 
-def _clash(clash: Clash, names: _Names) -> str:
+def _clash(clash: Clash, names: _Names, places: Mapping[Twin, int]) -> str:
     if clash.what == "order":
         return f"your order of the songs: {names.running(clash.mine)}"
     if clash.what == "rows":
         return f"{names.title(clash.song_id)}: {_rows_clash(clash, names)}"
     mine, theirs = (SAID[clash.what](value, names) for value in (clash.mine, clash.theirs))
-    song = f"{names.title(clash.song_id)}: " if clash.song_id else ""
+    place = f", song {places[Twin(clash.song_id, clash.time)]}" if clash.time else ""
+    song = f"{names.title(clash.song_id)}{place}: " if clash.song_id else ""
     return f"{song}{mine}; now: {theirs}"
 
 

@@ -1,9 +1,11 @@
 """Two changes of one set put together: what both changed, each in another way, is a clash.
 
-A song that stands once in a set is compared field by field. One that stands there more often is compared
-as a whole, since nothing tells which of its times is which once somebody has moved or taken out one.
+A song that stands once in a set is compared field by field, and so is each time of one that stands there
+more often where nobody moved what both have. Else such a song is compared as a whole, since nothing tells
+which of its times is which once somebody has moved or taken out one.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeVar
@@ -32,12 +34,15 @@ class Clash:
         The two values. For ``rows`` tuples of the song's rows, for ``order`` the songs' numbers.
     song_id : int
         The song; 0 where it is none.
+    time : int
+        Which of its times in the set, from 1; 0 where it stands there once, or is meant as a whole.
     """
 
     what: str
     mine: Any
     theirs: Any
     song_id: int = 0
+    time: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +65,14 @@ def merge(base: SetOrder, mine: SetOrder, theirs: SetOrder) -> Merge:
     head = _fields(HEAD_FIELDS, (base, mine, theirs), clashes)
     rows = _rows((base, mine, theirs), clashes)
     sequence = _sequence((base, mine, theirs), rows, clashes)
+    # What was put in between may stand before an earlier time of its song: the rows go by their places.
+    left = {song_id: iter(kept) for song_id, kept in rows.items()}
     order = replace(
         theirs,
         **head,
         singer_ids=_people(base.singer_ids, mine.singer_ids, theirs.singer_ids),
         player_ids=_people(base.player_ids, mine.player_ids, theirs.player_ids),
-        songs=tuple(rows[twin.song_id][twin.count - 1] for twin in sequence),
+        songs=tuple(next(left[twin.song_id]) for twin in sequence),
     )
     return Merge(order, tuple(clashes))
 
@@ -78,14 +85,14 @@ def _pick(base: Value, mine: Value, theirs: Value) -> tuple[Value, bool]:
 
 
 def _fields(
-    names: Sequence[str], three: tuple[Any, Any, Any], clashes: list[Clash], song_id: int = 0
+    names: Sequence[str], three: tuple[Any, ...], clashes: list[Clash], song_id: int = 0, time: int = 0
 ) -> dict[str, Any]:
     picked = {}
     for name in names:
         base, mine, theirs = (getattr(each, name) for each in three)
         picked[name], clash = _pick(base, mine, theirs)
         if clash:
-            clashes.append(Clash(name, mine, theirs, song_id))
+            clashes.append(Clash(name, mine, theirs, song_id, time))
     return picked
 
 
@@ -98,10 +105,19 @@ def _people(base: tuple[int, ...], mine: tuple[int, ...], theirs: tuple[int, ...
 
 def _rows(three: tuple[SetOrder, SetOrder, SetOrder], clashes: list[Clash]) -> Rows:
     found = [_by_song(order) for order in three]
+    still = _nobody_moved(three)
     return {
-        song_id: _song(song_id, [rows.get(song_id, ()) for rows in found], clashes)
+        song_id: _song(song_id, [rows.get(song_id, ()) for rows in found], clashes, still=still)
         for song_id in dict.fromkeys(song_id for rows in found for song_id in rows)
     }
+
+
+def _nobody_moved(three: tuple[SetOrder, SetOrder, SetOrder]) -> bool:
+    """Whether the songs that all have equally often stand in one order."""
+    counts = [Counter(song.song_id for song in order.songs) for order in three]
+    alike = {song_id for song_id in counts[0] if len({count[song_id] for count in counts}) == 1}
+    base, mine, theirs = ([song.song_id for song in order.songs if song.song_id in alike] for order in three)
+    return base == mine == theirs
 
 
 def _by_song(order: SetOrder) -> Rows:
@@ -112,15 +128,24 @@ def _by_song(order: SetOrder) -> Rows:
 
 
 def _song(
-    song_id: int, three: Sequence[tuple[KeptSetSong, ...]], clashes: list[Clash]
+    song_id: int, three: Sequence[tuple[KeptSetSong, ...]], clashes: list[Clash], *, still: bool
 ) -> tuple[KeptSetSong, ...]:
     base, mine, theirs = three
-    if all(len(rows) == 1 for rows in three):
-        return (replace(theirs[0], **_fields(SONG_FIELDS, (base[0], mine[0], theirs[0]), clashes, song_id)),)
+    alike = len(base) == len(mine) == len(theirs)
+    if alike and (len(base) == 1 or (still and not _turned(base, mine) and not _turned(base, theirs))):
+        return tuple(
+            replace(rows[2], **_fields(SONG_FIELDS, rows, clashes, song_id, time if len(base) > 1 else 0))
+            for time, rows in enumerate(zip(base, mine, theirs, strict=True), 1)
+        )
     picked, clash = _pick(base, mine, theirs)
     if clash:
         clashes.append(Clash("rows", mine, theirs, song_id))
     return picked
+
+
+def _turned(base: tuple[KeptSetSong, ...], changed: tuple[KeptSetSong, ...]) -> bool:
+    """Whether the times of a song were moved among themselves."""
+    return base != changed and Counter(base) == Counter(changed)
 
 
 def _sequence(three: tuple[SetOrder, SetOrder, SetOrder], rows: Rows, clashes: list[Clash]) -> list[Twin]:

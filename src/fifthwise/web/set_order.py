@@ -94,7 +94,7 @@ def _saved(request: Request, form: dict[str, str], part: Part) -> Response:
             return _page(request, status=status, lost=lost, fault=fault, head=merged.order)
         if merged.clashes:
             offer = _offer(part, base, mine, kept.order)
-            return _page(request, status=CONFLICT, lost=clash_words(book, merged.clashes), offer=offer)
+            return _page(request, status=CONFLICT, lost=clash_words(book, merged), offer=offer)
         return go(_address(set_id, _row(change, mine, kept.order), "" if current else "beside"))
     raise AssertionError
 
