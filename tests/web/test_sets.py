@@ -299,6 +299,8 @@ def test_those_who_come_and_go_are_kept_of_both(client, book, evening, at):
         {"do": "out-99"},
         {"version": "99"},
         {"version": "99", "was": "songs=0"},
+        {"singer-1": "maren"},
+        {"singer-1": "-1"},
     ],
 )
 def test_a_form_of_no_page_of_ours_changes_nothing(client, book, evening, at, crafted):
@@ -306,6 +308,18 @@ def test_a_form_of_no_page_of_ours_changes_nothing(client, book, evening, at, cr
     page = client.post(at, data=form(evening) | crafted)
     assert page.status_code == 422
     assert "Open the set again" in words(page)
+    assert kept_set(book, evening.id) == evening
+
+
+def test_a_form_with_other_people_than_the_page_changes_nothing(client, book, evening, at):
+    """Who is there, and who sings the song that is put in, are numbers of the book."""
+    for address, crafted in (
+        (f"{at}/here", {"version": 1, "singer-x": "on", "player-0": "on"}),
+        (f"{at}/songs", {"song_id": "6", "singer_id": "maren"}),
+    ):
+        page = client.post(address, data=crafted)
+        assert page.status_code == 422
+        assert "the form names nobody of the book" in words(page)
     assert kept_set(book, evening.id) == evening
 
 
@@ -333,6 +347,7 @@ def test_what_cannot_be_kept_is_told(client, book, evening, at, more, told):
     assert told in page.text
     assert "Lantern on the Quay" in page.text
     assert kept_set(book, evening.id).version == 1
+    assert book.where not in page.text
 
 
 def test_a_song_is_found_and_put_in(client, book, evening, at):

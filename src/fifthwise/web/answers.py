@@ -93,7 +93,12 @@ def show(
     ----------
     template : str
         The page's template. Its fragment has the same name with ``_`` before it, where there is one.
+    context : mapping
+        What it shows. A ``fault`` in it is told without the place where the book lies.
     """
+    fault = context.get("fault")
+    if isinstance(fault, FifthwiseError):
+        context = {**context, "fault": _without_place(request, fault)}
     return render(request, template, context, fragment=is_fragment(request), status=status, headers=headers)
 
 
@@ -114,12 +119,15 @@ def status_of(fault: Exception) -> int:
 
 def _fault(request: Request, error: Exception) -> Response:
     assert isinstance(error, FifthwiseError)
-    # Where the book lies is its owner's business, who reads it where the workbench was started.
-    book: Book | None = getattr(request.app.state, "book", None)
-    where = "the book" if book is not None and error.where == book.where else error.where
-    told = FifthwiseError(error.what, where, error.fix)
-    context = {"fault": told, "damaged": isinstance(error, NotABook)}
+    context = {"fault": error, "damaged": isinstance(error, NotABook)}
     return show(request, "fault.html", context, status=status_of(error))
+
+
+def _without_place(request: Request, fault: FifthwiseError) -> FifthwiseError:
+    """A fault as it is told; where the book lies its owner reads where the workbench was started."""
+    book: Book | None = getattr(request.app.state, "book", None)
+    where = "the book" if book is not None and fault.where == book.where else fault.where
+    return FifthwiseError(fault.what, where, fault.fix)
 
 
 def _no_page(request: Request, error: Exception) -> Response:

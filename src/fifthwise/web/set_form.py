@@ -19,6 +19,7 @@ __all__ = [
     "Part",
     "SetFormFault",
     "number",
+    "one_of_book",
     "read_change",
     "read_head",
     "read_here",
@@ -159,6 +160,19 @@ def number(text: str) -> int:
     return int(text) if fits else 0
 
 
+def one_of_book(text: str) -> int | None:
+    """The number of a singer or player; ``None`` for an empty text.
+
+    Raises
+    ------
+    SetFormFault
+        It is no such number.
+    """
+    if text and not number(text):
+        raise SetFormFault("the form names nobody of the book", "set", NOT_WHOLE)
+    return number(text) or None
+
+
 def _paper(form: Mapping[str, str]) -> Paper:
     asked = form.get("paper", "a4")
     found = next((paper for paper in PAPERS if paper == asked), None)
@@ -170,7 +184,7 @@ def _paper(form: Mapping[str, str]) -> Paper:
 def _song(form: Mapping[str, str], at: int, song_id: int) -> KeptSetSong:
     return KeptSetSong(
         song_id,
-        number(form.get(f"singer-{at}", "")) or None,
+        one_of_book(form.get(f"singer-{at}", "")),
         form.get(f"key-{at}") or None,
         form.get(f"counts-{at}") or None,
         f"segue-{at}" in form,
@@ -222,8 +236,9 @@ def _numbers(text: str) -> list[int]:
 
 
 def _ticked(form: Mapping[str, str], kind: str, before: Iterable[int]) -> tuple[int, ...]:
-    ticked = [number(name.removeprefix(f"{kind}-")) for name in form if name.startswith(f"{kind}-")]
-    return tuple(dict.fromkeys((*(each for each in before if each in ticked), *filter(None, ticked))))
+    names = [name.removeprefix(f"{kind}-") for name in form if name.startswith(f"{kind}-")]
+    ticked = [each for each in map(one_of_book, names) if each is not None]
+    return tuple(dict.fromkeys((*(each for each in before if each in ticked), *ticked)))
 
 
 NOTHING = SetOrder("")

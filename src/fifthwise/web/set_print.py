@@ -61,7 +61,8 @@ def _run(request: Request) -> PrintRun:
 
 def _show(request: Request) -> Response:
     """How far it is; then what was made."""
-    return show(request, "set_print.html", {"run": _run(request)})
+    run = _run(request)
+    return show(request, "set_print.html", {"run": run, "fault": run.fault})
 
 
 async def _stop(request: Request) -> Response:

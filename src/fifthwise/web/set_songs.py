@@ -12,7 +12,7 @@ from fifthwise.book import Book, Conflict, KeptSetSong, evening_of, kept_set, re
 from fifthwise.evening import ISO_DATE
 from fifthwise.web.answers import book_of, form_of, go
 from fifthwise.web.set_changes import put_in
-from fifthwise.web.set_form import SetFormFault, number
+from fifthwise.web.set_form import SetFormFault, number, one_of_book
 from fifthwise.web.set_music import set_tonight
 
 __all__ = ["routes"]
@@ -25,7 +25,7 @@ async def _put_in(request: Request) -> Response:
     form = await form_of(request)
     song = KeptSetSong(
         number(form.get("song_id", "")),
-        number(form.get("singer_id", "")) or None,
+        one_of_book(form.get("singer_id", "")),
         form.get("key", "").strip() or None,
     )
     set_id = request.path_params.get("set_id") or number(form.get("set_id", ""))
