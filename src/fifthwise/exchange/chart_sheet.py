@@ -31,7 +31,7 @@ def sheet_of_chart(chart: Chart) -> LeadSheet:
     """Write a chart's bars, chords, tune and first words as a lead sheet at concert pitch."""
     maker = _SheetMaker(chart)
     laid = list(maker.bars())
-    bars = parted_by_pickups([bar for bar, _ in laid], [pickup for _, pickup in laid])
+    bars = parted_by_pickups([bar for bar, _ in laid], [pickup for _, pickup in laid], chart.numbering)
     return LeadSheet(chart.title, bars, chart.by or "", chart.feel or "", tuple(maker.notes.left_out))
 
 

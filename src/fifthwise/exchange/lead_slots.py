@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from fifthwise.chart import Slot
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord
-from fifthwise.theory import LetterChord, NoteName, NumberChord, to_number
+from fifthwise.theory import LetterChord, NoteName, NumberChord, to_letters, to_number
 
 __all__ = ["SlotMaker"]
 
@@ -18,7 +18,7 @@ class SlotMaker:
     """Makes the slots of one bar after another; a bar without a chord strikes the one that holds."""
 
     def __init__(self) -> None:
-        self.sounding: Chord = None
+        self.sounding: LetterChord | None = None  # in letters, since a new key counts it anew
         self.begun = False
 
     def bar(self, bar: LeadBar, one: NoteName, *, pickup: bool) -> tuple[Slot, ...]:
@@ -29,8 +29,12 @@ class SlotMaker:
         if not chords or chords[0].at > 0:
             chords.insert(0, LeadChord(Fraction(0), self.sounding))
         ends = [chord.at for chord in chords[1:]] + [bar.length]
-        self.sounding = chords[-1].chord
+        self.sounding = _letters(chords[-1].chord, one)
         return tuple(_slot(chord, end - chord.at, one) for chord, end in zip(chords, ends, strict=True))
+
+
+def _letters(chord: Chord, one: NoteName) -> LetterChord | None:
+    return to_letters(chord, one) if isinstance(chord, NumberChord) else chord
 
 
 def _slot(chord: LeadChord, length: Fraction, one: NoteName) -> Slot:
