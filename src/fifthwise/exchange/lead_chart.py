@@ -17,11 +17,18 @@ from fifthwise.chart import (
 )
 from fifthwise.exchange.lead_lengths import SettledBar, settle_bars
 from fifthwise.exchange.lead_repeats import with_starts
-from fifthwise.exchange.lead_roads import sound_roads, without_faults, without_jumps
+from fifthwise.exchange.lead_roads import (
+    sound_roads,
+    without_faults,
+    without_jumps,
+    without_pickups,
+    without_repeats,
+)
 from fifthwise.exchange.lead_scopes import held_by, marked
 from fifthwise.exchange.lead_sections import Part, parted
-from fifthwise.exchange.lead_sheet import LeadSheet
+from fifthwise.exchange.lead_sheet import LeadBar, LeadSheet
 from fifthwise.exchange.lead_slots import SlotMaker
+from fifthwise.exchange.lead_texts import cue_text, line_text, section_name
 from fifthwise.exchange.lead_tune import TuneMaker, best_octave
 from fifthwise.exchange.lead_words import words_line
 from fifthwise.theory import Numbering
@@ -29,6 +36,12 @@ from fifthwise.theory import Numbering
 __all__ = ["MadeChart", "chart_of_sheet"]
 
 BARS_A_LINE = 4
+# What is tried in turn where a song cannot be played out as its file has it.
+SIMPLER = (
+    (without_jumps, "jumps that never meet their sign are left out"),
+    (without_pickups, "short bars that lead nowhere have a metre of their own"),
+    (without_repeats, "repeats that run too long are left out"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,14 +54,21 @@ class MadeChart:
 
 def chart_of_sheet(sheet: LeadSheet, numbering: Numbering = Numbering()) -> MadeChart:  # noqa: B008 - frozen
     """Make a chart of a lead sheet that has at least one bar."""
-    bars, mended = sound_roads(sheet.bars)
-    made = _made(replace(sheet, bars=bars), numbering, mended)
-    try:
-        playing_order(made.chart)
-    except FormFault:
-        bars, mended = without_jumps(bars), (*mended, "jumps that never meet their sign are left out")
-        made = _made(replace(sheet, bars=bars), numbering, mended)
+    bars, told = sound_roads([_plain(bar) for bar in sheet.bars])
+    made = _made(replace(sheet, bars=bars), numbering, told)
+    for simpler, what in SIMPLER:
+        try:
+            playing_order(made.chart)
+        except FormFault:
+            bars, told = simpler(bars), (*told, what)
+            made = _made(replace(sheet, bars=bars), numbering, told)
     return made
+
+
+def _plain(bar: LeadBar) -> LeadBar:
+    """A bar with texts that a chart can hold."""
+    words = tuple(text for words in bar.words if (text := cue_text(words)))
+    return replace(bar, section=section_name(bar.section), words=words)
 
 
 def _made(sheet: LeadSheet, numbering: Numbering, mended: tuple[str, ...]) -> MadeChart:
@@ -77,7 +97,8 @@ class _Maker:
         (opening,) = held_by(bars[:1], first.tempo_bpm or DEFAULT_TEMPO * metre.tempo_unit)
         tempo = None if first.tempo_bpm is None else opening.tempo_bpm / metre.tempo_unit
         self.head = Chart(
-            sheet.title or "untitled", first.key, (), sheet.by or None, metre, tempo, sheet.feel or None,
+            line_text(sheet.title) or "untitled", first.key, (), line_text(sheet.by) or None, metre, tempo,
+            line_text(sheet.feel) or None,
             octave=octave if self.has_tune else None, minor=numbering.minor, plain=numbering.plain,
         )  # fmt: skip
         self.numbering = numbering
@@ -119,7 +140,7 @@ class _Maker:
             metre_once=settled.once is not None,
             pickup=bar.length / bar.metre.beat if settled.pickup else None,
             tune=tune,
-            cues=tuple(Cue(words) for words in (inside, *bar.words) if words),
+            cues=tuple(Cue(words) for words in (cue_text(inside), *bar.words) if words),
             repeat_start=bar.repeat_start,
             repeat_end=RepeatEnd(bar.repeat_end) if bar.repeat_end else None,
             endings=bar.endings,

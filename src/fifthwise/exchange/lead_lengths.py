@@ -12,8 +12,9 @@ from fifthwise.exchange.lead_repeats import inside_repeats
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadNote
 from fifthwise.theory import Metre
 
-__all__ = ["SettledBar", "settle_bars"]
+__all__ = ["SettledBar", "metre_of", "settle_bars"]
 
+MOST_BEATS = 32
 LONGEST = Fraction(64)  # quarters; 32 halves are the longest bar that a chart may have
 
 
@@ -70,7 +71,7 @@ def _settled(bar: LeadBar, is_pickup: bool, filling: set[Fraction]) -> SettledBa
         return SettledBar(bar, pickup=True)
     if bar.length < whole and whole - bar.length in filling:
         return SettledBar(replace(bar, length=whole))
-    metre = _metre_of(bar.length)
+    metre = metre_of(bar.length)
     return SettledBar(replace(bar, metre=metre, length=metre.length), once=metre)
 
 
@@ -140,14 +141,16 @@ def _end_to_end(notes: tuple[LeadNote, ...]) -> tuple[LeadNote, ...]:
     return tuple(sorted(notes, key=lambda note: note.at))
 
 
-def _metre_of(length: Fraction) -> Metre:
+def metre_of(length: Fraction) -> Metre:
     """The metre of a bar that lasts so long; what is finer than an eighth is filled up."""
     length = min(max(length, Fraction(1, 2)), LONGEST)
-    if length.denominator == 1 and length <= 32:
+    if length.denominator == 1 and length <= MOST_BEATS:
         return Metre(int(length), 4)
     if length.denominator == 1:
         return Metre(-(-int(length) // 2), 2)
     eighths = -(-length.numerator * 2 // length.denominator)
+    if eighths > MOST_BEATS:
+        return metre_of(Fraction(-(-eighths // 2)))
     return Metre(eighths, 8, _groups(eighths))
 
 

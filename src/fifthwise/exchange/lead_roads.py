@@ -8,9 +8,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from fifthwise.chart import Bar, repeat_groups
+from fifthwise.exchange.lead_lengths import metre_of
 from fifthwise.exchange.lead_sheet import LeadBar
 
-__all__ = ["sound_roads", "without_faults", "without_jumps"]
+__all__ = ["sound_roads", "without_faults", "without_jumps", "without_pickups", "without_repeats"]
 
 ENDINGS = "an ending that stands alone is played every time"
 UNCLOSED = "a repeat that is never closed is left out"
@@ -73,16 +74,23 @@ def _mend_endings(bars: list[LeadBar], group: list[_Bracket], told: dict[str, No
         group.append(_Bracket((2,), after, after))
         bars[after] = replace(bars[after], endings=(2,), ends_ending=True)
         numbers = [1, 2]
-    if numbers != list(range(1, len(numbers) + 1)) or len(numbers) < 2:
+    if numbers != list(range(1, len(numbers) + 1)) or len(group) < 2:
         told.setdefault(ENDINGS)
-        for bracket in group:
-            bars[bracket.start] = replace(bars[bracket.start], endings=())
-            bars[bracket.end] = replace(bars[bracket.end], ends_ending=False)
+        _drop_brackets(bars, group)
         return
     for bracket in group:
         bar = bars[bracket.end]
         goes_back = bool(bar.repeat_end) or max(bracket.numbers) < numbers[-1]
         bars[bracket.end] = replace(bar, repeat_end=2 if goes_back else 0, ends_ending=True)
+
+
+def _drop_brackets(bars: list[LeadBar], group: Sequence[_Bracket]) -> None:
+    """Play bars every time; a lone bracket says how often that is."""
+    for bracket in group:
+        bars[bracket.start] = replace(bars[bracket.start], endings=())
+        last = bars[bracket.end]
+        times = max(last.repeat_end, len(bracket.numbers)) if last.repeat_end and len(group) == 1 else 0
+        bars[bracket.end] = replace(last, ends_ending=False, repeat_end=times or last.repeat_end)
 
 
 def _drop_unclosed(bars: list[LeadBar], told: dict[str, None]) -> None:
@@ -142,6 +150,23 @@ def _drop_signs(bars: list[LeadBar], told: dict[str, None]) -> None:
 def without_jumps(bars: Iterable[LeadBar]) -> tuple[LeadBar, ...]:
     """Bars played from first to last, with their repeats."""
     return tuple(replace(bar, segno=False, coda=False, to_coda=False, fine=False, jump=None) for bar in bars)
+
+
+def without_pickups(bars: Iterable[LeadBar]) -> tuple[LeadBar, ...]:
+    """Bars with each short one in a metre as short, so that none leads into the next."""
+    return tuple(_whole(bar) if bar.length < bar.metre.length else bar for bar in bars)
+
+
+def _whole(bar: LeadBar) -> LeadBar:
+    metre = metre_of(bar.length)
+    return replace(bar, metre=metre, length=metre.length)
+
+
+def without_repeats(bars: Iterable[LeadBar]) -> tuple[LeadBar, ...]:
+    """Bars played once each."""
+    return tuple(
+        replace(bar, repeat_start=False, repeat_end=0, endings=(), ends_ending=False) for bar in bars
+    )
 
 
 def without_faults(bars: tuple[Bar, ...]) -> tuple[Bar, ...]:

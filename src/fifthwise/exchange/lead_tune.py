@@ -21,7 +21,8 @@ ENHARMONIC = 12
 
 def best_octave(bars: tuple[LeadBar, ...], numbering: Numbering) -> int:
     """The octave of the unmarked 1 that needs the fewest octave marks; 4 where there is no tune."""
-    midis = [pitch.midi for bar in bars for note in bar.notes for pitch in note.pitches]
+    begun = [note for bar in bars for note in bar.notes if not note.goes_on]
+    midis = [pitch.midi for note in begun for pitch in note.pitches]
     if not midis:
         return 4
     one = SpelledPitch(numbering.one(bars[0].key).fifths, 0)
@@ -96,7 +97,7 @@ def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPit
 
 def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNote]:
     """Notes within their bar, in order, none over another, at times that a tune can be written in."""
-    grid = _grid(notes)
+    grid = _grid(notes, length)
     end = Fraction(0)
     for note in sorted(notes, key=lambda each: each.at):
         at = _on_grid(max(note.at, end), grid)
@@ -106,10 +107,11 @@ def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNot
             end = stop
 
 
-def _grid(notes: tuple[LeadNote, ...]) -> int:
-    """The parts of a quarter that a bar's notes need, or as many as are counted where they need more."""
-    needed = lcm(*(time.denominator for note in notes for time in (note.at, note.length)))
-    return needed if needed <= FINEST else COUNTED
+def _grid(notes: tuple[LeadNote, ...], length: Fraction) -> int:
+    """The parts of a quarter that a bar and its notes need, or where these are too many, as are counted."""
+    ends = length.denominator
+    needed = lcm(ends, *(time.denominator for note in notes for time in (note.at, note.length)))
+    return needed if needed <= FINEST else ends * max(1, COUNTED // ends)
 
 
 def _on_grid(time: Fraction, grid: int) -> Fraction:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from fifthwise.exchange.lead_sheet import LeadBar
+from fifthwise.exchange.lead_texts import line_text
 
 __all__ = ["words_line"]
 
@@ -20,7 +21,7 @@ def _joined(syllables: list[str]) -> str:
     words: list[str] = []
     going_on = False
     for syllable in syllables:
-        text = " ".join(syllable.replace("|", " ").split())
+        text = line_text(syllable.replace("|", " "))
         if going_on:
             words[-1] = words[-1].removesuffix("-") + text
         elif text:
