@@ -135,6 +135,20 @@ def test_a_numeral_counts_in_the_scale_of_its_key():
     assert letters(found) == [["G", "F"], ["G#"], ["F#"], ["F"], ["C"]]
 
 
+def test_a_numeral_over_another_counts_in_its_key():
+    """The V of II in C is A.
+
+    Source: W3C, MusicXML 4.0, harmony-chord: "V of II would be represented by a harmony-chord with a 5
+    numeral followed by a harmony-chord with a 2 numeral".
+    """
+
+    def numeral(root, kind):
+        return f"<numeral><numeral-root>{root}</numeral-root></numeral><kind>{kind}</kind>"
+
+    stacked = f"<harmony>{numeral(5, 'dominant')}{numeral(2, 'minor')}</harmony>"
+    assert letters(sheet(bar(attributes(), stacked, WHOLE))) == [["A7"]]
+
+
 def test_a_function_is_a_numeral_whose_case_is_its_quality():
     """The V of the ii stands on the 6, and a small numeral is minor.
 

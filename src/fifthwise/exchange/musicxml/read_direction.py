@@ -8,8 +8,9 @@ from fifthwise.chart import Mark
 from fifthwise.exchange.musicxml.raw import LeftOut, RawBar, Road
 from fifthwise.exchange.musicxml.values import Place, plain_words, text_at
 
-__all__ = ["MARK_WORDS", "read_barline", "read_direction", "read_sound"]
+__all__ = ["CLOSE", "MARK_WORDS", "OPEN", "read_barline", "read_direction", "read_sound", "reads_otherwise"]
 
+OPEN, CLOSE = "“”"  # round words that would else be read as a sign
 # What may be said about the chord that begins there.
 MARK_WORDS: dict[str, Mark] = {
     "hold": "hold", "stop": "stop", "push": "push", "push 16": "push16", "late": "late", "accent": "accent",
@@ -84,6 +85,11 @@ def _leads(text: str, road: Road) -> bool:
     return True
 
 
+def reads_otherwise(text: str) -> bool:
+    """Whether words would be read as a sign or a mark; in quotes they are words."""
+    return text.casefold() in MARK_WORDS or _leads(text, Road())
+
+
 def _keep(text: str, at: Fraction, bar: RawBar, *, is_feel: bool) -> None:
     """Words that speak of a chord, name the feel, or are kept as they are."""
     if text.casefold() in MARK_WORDS:
@@ -91,7 +97,7 @@ def _keep(text: str, at: Fraction, bar: RawBar, *, is_feel: bool) -> None:
     elif is_feel:
         bar.feel = text
     else:
-        bar.words.append((at, text))
+        bar.words.append((at, text.removeprefix(OPEN).removesuffix(CLOSE)))
 
 
 def read_sound(element: Element, road: Road, place: Place) -> None:

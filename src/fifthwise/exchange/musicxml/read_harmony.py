@@ -35,6 +35,9 @@ UNREAD = "a chord that cannot be written is left out"
 # Degrees that the scales of minor sharpen, which numerals of plain minor have as they are.
 RAISED = {"harmonic minor": (7,), "melodic minor": (6, 7)}
 SHARP = 7
+ROOTS = ("root", "numeral", "function")
+MOST_STACKED = 4
+UNSAID = ("", "major", "other")  # kinds that leave a function's own numeral to say the quality
 NUMERAL = re.compile(r"(?P<numeral>(?:b|#)?[IViv]+)(?P<rest>.*?)(?:/(?P<of>(?:b|#)?[IViv]+))?\Z")
 
 
@@ -51,19 +54,40 @@ def read_harmony(element: Element, key: Key, place: Place, left: LeftOut) -> Let
     ChordFault
         It is no chord that can be written.
     """
-    kind = text_at(element, "kind")
-    if kind == NO_CHORD:
+    if text_at(element, "kind") == NO_CHORD:
         return None
-    if len(element.findall("kind")) > 1:
-        left.add("the second of two chords at one place is left out", place.bar)
-    function = element.find("function")
-    if function is not None:
-        chord = _function((function.text or "").strip(), key)
-        if kind and kind not in ("major", "other"):
-            chord = LetterChord(chord.root, _quality(element, kind, place), chord.bass)
-        return _with_bass(element, chord, place)
-    root = _root(element, key, place)
-    return _with_bass(element, LetterChord(root, _quality(element, kind, place)), place)
+    first, *others = _stacked(element)
+    for other in reversed(others):
+        if other.find("root") is not None:
+            left.add("the second of two chords at one place is left out", place.bar)
+        else:  # a V of II is the 5 in the key of the 2
+            key = _key_of(_chord(other, key, place))
+    return _with_bass(first, _chord(first, key, place), place)
+
+
+def _stacked(element: Element) -> list[Element]:
+    """The chords of a harmony that has several, each with what belongs to it."""
+    found = [Element("harmony")]
+    for child in element:
+        if child.tag in ROOTS and found[-1].find("kind") is not None:
+            found.append(Element("harmony"))
+        found[-1].append(child)
+    return found[:MOST_STACKED]
+
+
+def _key_of(chord: LetterChord) -> Key:
+    return Key(chord.root, "minor" if chord.quality.triad in ("-", "o", "ø") else "major")
+
+
+def _chord(element: Element, key: Key, place: Place) -> LetterChord:
+    """One chord without its bass."""
+    kind, function = text_at(element, "kind"), element.find("function")
+    if function is None:
+        return LetterChord(_root(element, key, place), _quality(element, kind, place))
+    chord = _function((function.text or "").strip(), key)
+    if kind in UNSAID:
+        return chord
+    return LetterChord(chord.root, _quality(element, kind, place), chord.bass)
 
 
 def _root(element: Element, key: Key, place: Place) -> NoteName:
@@ -114,7 +138,7 @@ def _with_bass(element: Element, chord: LetterChord, place: Place) -> LetterChor
     bass = element.find("bass")
     if bass is not None:
         note = place.note(text_at(bass, "bass-step"), text_at(bass, "bass-alter"))
-        return LetterChord(chord.root, chord.quality, note if note != chord.root else None)
+        return LetterChord(chord.root, chord.quality, note)
     inversion = text_at(element, "inversion")
     if not inversion:
         return chord

@@ -6,7 +6,7 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from fifthwise.exchange.musicxml.raw import LeftOut
-from fifthwise.exchange.musicxml.values import Place, plain_words, text_at
+from fifthwise.exchange.musicxml.values import Place, plain_line, text_at
 from fifthwise.theory import SpelledPitch
 
 __all__ = ["ReadNote", "read_note", "syllables"]
@@ -107,7 +107,7 @@ def syllables(element: Element) -> list[tuple[str, str]]:
     found = []
     for lyric in element.findall("lyric"):
         texts = [(part.text or "").strip() for part in lyric if part.tag == "text"]
-        text = plain_words(ELISION.join(part for part in texts if part))
+        text = plain_line(ELISION.join(part for part in texts if part))
         last = [(part.text or "").strip() for part in lyric if part.tag == "syllabic"][-1:]
         if text:
             goes_on = "-" if last and last[0] in HYPHENATED and not text.endswith("-") else ""

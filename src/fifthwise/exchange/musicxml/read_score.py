@@ -13,7 +13,7 @@ from fifthwise.exchange.musicxml.raw import LeftOut, RawPart
 from fifthwise.exchange.musicxml.read_part import read_part
 from fifthwise.exchange.musicxml.to_sheet import lead_bars
 from fifthwise.exchange.musicxml.tree import EXPORT_AGAIN, read_tree
-from fifthwise.exchange.musicxml.values import plain_words, text_at
+from fifthwise.exchange.musicxml.values import plain_line, text_at
 
 __all__ = ["ReadScore", "read_musicxml"]
 
@@ -82,7 +82,7 @@ def read_musicxml(data: bytes, file: str = "score.musicxml", *, part: str | None
 def _parts(root: Element, file: str) -> list[tuple[RawPart, list[Element]]]:
     """Each part with its bars; bars that hold their parts are turned round."""
     listed = root.findall("part-list/score-part")
-    names = {_id(each, at): plain_words(text_at(each, "part-name")) for at, each in enumerate(listed)}
+    names = {_id(each, at): plain_line(text_at(each, "part-name")) for at, each in enumerate(listed)}
     found: dict[str, list[Element]] = {}
     if root.tag == "score-partwise":
         for at, part in enumerate(root.findall("part")):
@@ -114,19 +114,19 @@ def _check(found: dict[str, list[Element]], file: str) -> None:
 
 def _title(root: Element) -> str:
     for path in ("work/work-title", "movement-title"):
-        title = plain_words(text_at(root, path))
+        title = plain_line(text_at(root, path))
         if title:
             return title
     for credit in root.findall("credit"):
         if text_at(credit, "credit-type") == "title":
-            return plain_words(" ".join(words.text or "" for words in credit.findall("credit-words")))
+            return plain_line(" ".join(words.text or "" for words in credit.findall("credit-words")))
     return ""
 
 
 def _by(root: Element) -> str:
     creators = root.findall("identification/creator")
     first = [each for each in creators if each.get("type") == "composer"] or creators
-    return plain_words(first[0].text or "") if first else ""
+    return plain_line(first[0].text or "") if first else ""
 
 
 def _others(lines: Sequence[ScorePart], chosen: ScorePart, has_chords: bool) -> list[str]:

@@ -136,9 +136,7 @@ class _Notes:
             yield self._note(at, begun[at], bar.number)
 
     def _note(self, at: Fraction, together: list[RawNote], number: str) -> LeadNote:
-        kept = list(
-            {note.pitch: note for note in sorted(together, key=lambda note: note.pitch.midi)}.values()
-        )
+        kept = sorted(together, key=lambda note: note.pitch.midi)
         if len(kept) > MOST_TOGETHER:
             self.left.add("of three notes and more together the highest is kept", number)
             kept = kept[-1:]
