@@ -6,5 +6,6 @@ disk.
 
 from fifthwise.exchange.musicxml.choose import ScorePart
 from fifthwise.exchange.musicxml.read_score import ReadScore, read_musicxml
+from fifthwise.exchange.musicxml.write_score import pack_musicxml, write_musicxml
 
-__all__ = ["ReadScore", "ScorePart", "read_musicxml"]
+__all__ = ["ReadScore", "ScorePart", "pack_musicxml", "read_musicxml", "write_musicxml"]
