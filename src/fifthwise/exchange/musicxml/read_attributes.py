@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
-from fifthwise.exchange.musicxml.raw import LeftOut
+from fifthwise.exchange.any_metre import is_short_enough, metre_of_groups
+from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.values import Place, text_at
 from fifthwise.theory import (
     MODES,
@@ -24,10 +25,8 @@ __all__ = ["CONCERT", "Attributes", "read_attributes"]
 CONCERT = Interval(0, 0)
 C_MAJOR = Key(NoteName(0))
 BEATS = re.compile(r"\d{1,2}(?:\s*\+\s*\d{1,2})*\Z")
-COMPOUND = (3, 6, 9, 12)
 MOST_SIGNS = 7
 WIDEST = 12  # fifths of a transposition; more is a slip, and is counted in semitones alone
-MOST_BEATS = 32
 ENHARMONIC = Interval(12, -7)
 
 
@@ -114,39 +113,12 @@ def _metre(element: Element, held: Metre, place: Place, left: LeftOut) -> Metre:
         if not BEATS.match(text):
             raise place.fault(f"'{text[:20]}' is no number of beats")
         groups += [(int(count), unit) for count in text.split("+") if int(count)]
-    length = sum((Fraction(4 * count, unit) for count, unit in groups), Fraction(0))
-    if not 0 < length <= 2 * MOST_BEATS:
+    if not is_short_enough(groups):
         raise place.fault("a bar of this metre is too long or too short")
-    if len(groups) == 1 and _plain(*groups[0]):
-        return Metre(*groups[0])
-    return _grouped(groups, length, place, left)
-
-
-def _plain(count: int, unit: int) -> bool:
-    return count <= MOST_BEATS and (unit in (2, 4) or (unit == 8 and count in COMPOUND))
-
-
-def _grouped(groups: list[tuple[int, int]], length: Fraction, place: Place, left: LeftOut) -> Metre:
-    """A metre counted in eighths, or in quarters or halves where it is too long or too even for that."""
-    if length.denominator == 1 and all(unit <= 4 for _, unit in groups):
-        count = int(length)
-        return Metre(count, 4) if count <= MOST_BEATS else Metre(-(-count // 2), 2)
-    eighths = [Fraction(8 * count, unit) for count, unit in groups]
-    if len(eighths) > 1 and all(group.denominator == 1 and group < 10 for group in eighths):
-        parts = tuple(int(group) for group in eighths)
-    else:
-        parts = _twos_and_threes(-(-length.numerator * 2 // length.denominator))
-    if sum(parts) != length * 2:
+    metre, filled = metre_of_groups(groups)
+    if filled:
         left.add("a metre finer than eighths is filled up to whole ones", place.bar)
-    count = sum(parts)
-    return Metre(count, 8, parts) if count <= MOST_BEATS else Metre(min(-(-count // 2), MOST_BEATS), 4)
-
-
-def _twos_and_threes(eighths: int) -> tuple[int, ...]:
-    if eighths < 2:
-        return (1,)
-    twos, three = divmod(eighths, 2)
-    return (2,) * (twos - three) + (3,) * three
+    return metre
 
 
 def _sounding(element: Element, place: Place) -> Interval:

@@ -5,8 +5,11 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 from fifthwise.chart import Mark
-from fifthwise.exchange.musicxml.raw import LeftOut, RawBar, Road
-from fifthwise.exchange.musicxml.values import Place, plain_words, text_at
+from fifthwise.exchange.left_out import LeftOut
+from fifthwise.exchange.musicxml.raw import RawBar
+from fifthwise.exchange.musicxml.values import Place, text_at
+from fifthwise.exchange.plain_texts import plain_words
+from fifthwise.exchange.road import Road
 
 __all__ = ["CLOSE", "MARK_WORDS", "OPEN", "read_barline", "read_direction", "read_sound", "reads_otherwise"]
 

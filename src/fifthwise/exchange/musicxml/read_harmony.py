@@ -12,8 +12,8 @@ import re
 from xml.etree.ElementTree import Element
 
 from fifthwise.exchange.lead_sheet import LeadChord
+from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.kinds import NO_CHORD, Change, Kind, quality_of
-from fifthwise.exchange.musicxml.raw import LeftOut
 from fifthwise.exchange.musicxml.values import Place, text_at
 from fifthwise.theory import (
     ChordFault,

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
-from fifthwise.exchange.musicxml.raw import LeftOut
-from fifthwise.exchange.musicxml.values import Place, plain_line, text_at
+from fifthwise.exchange.left_out import LeftOut
+from fifthwise.exchange.musicxml.values import Place, text_at
+from fifthwise.exchange.plain_texts import plain_line
 from fifthwise.theory import SpelledPitch
 
 __all__ = ["ReadNote", "read_note", "syllables"]

@@ -7,7 +7,8 @@ from xml.etree.ElementTree import Element
 
 from fifthwise.chart import MARKS
 from fifthwise.exchange.lead_sheet import LeadChord
-from fifthwise.exchange.musicxml.raw import LeftOut, RawBar, RawNote, RawPart
+from fifthwise.exchange.left_out import LeftOut
+from fifthwise.exchange.musicxml.raw import RawBar, RawNote, RawPart
 from fifthwise.exchange.musicxml.read_attributes import Attributes, read_attributes
 from fifthwise.exchange.musicxml.read_direction import read_barline, read_direction, read_sound
 from fifthwise.exchange.musicxml.read_harmony import UNREAD, moved, read_harmony

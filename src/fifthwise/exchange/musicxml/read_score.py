@@ -6,14 +6,16 @@ from xml.etree.ElementTree import Element
 
 from fifthwise.exchange.errors import EmptyScore, TooLarge, UnreadableFile
 from fifthwise.exchange.lead_sheet import LeadSheet
+from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.choose import ScorePart, best_line, chord_part, lines_of
 from fifthwise.exchange.musicxml.limits import MOST_BARS, MOST_PARTS
 from fifthwise.exchange.musicxml.mxl import is_packed, unpacked
-from fifthwise.exchange.musicxml.raw import LeftOut, RawPart
+from fifthwise.exchange.musicxml.raw import RawPart
 from fifthwise.exchange.musicxml.read_part import read_part
 from fifthwise.exchange.musicxml.to_sheet import lead_bars
 from fifthwise.exchange.musicxml.tree import EXPORT_AGAIN, read_tree
-from fifthwise.exchange.musicxml.values import plain_line, text_at
+from fifthwise.exchange.musicxml.values import text_at
+from fifthwise.exchange.plain_texts import plain_line
 
 __all__ = ["ReadScore", "read_musicxml"]
 

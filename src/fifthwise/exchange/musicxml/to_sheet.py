@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import cast
 
-from fifthwise.chart import JumpKind
 from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
+from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.choose import ScorePart
-from fifthwise.exchange.musicxml.raw import LeftOut, RawBar, RawNote, RawPart, Road
+from fifthwise.exchange.musicxml.raw import RawBar, RawNote, RawPart
+from fifthwise.exchange.road import Road, jumps, settle_codas
 
 __all__ = ["lead_bars"]
 
@@ -24,10 +24,10 @@ def lead_bars(parts: Sequence[RawPart], tune: ScorePart, chords: str, left: Left
     line, over = by_id[tune.part], by_id[chords]
     rows = [[p.bars[at] for p in parts if at < len(p.bars)] for at in range(max(len(p.bars) for p in parts))]
     roads = [_road([bar.road for bar in row]) for row in rows]
-    _settle_codas(roads)
+    settle_codas(roads)
     strings = next((s for word, s in STRINGS.items() if word in tune.name.casefold()), "")
     notes = _Notes(tune.voice, _first_verse(line, tune.voice, left), strings, left)
-    for at, (row, road, jump) in enumerate(zip(rows, roads, _jumps(roads), strict=True)):
+    for at, (row, road, jump) in enumerate(zip(rows, roads, jumps(roads), strict=True)):
         heard = line.bars[at : at + 1] or row[:1]
         said = [*heard, *(over.bars[at : at + 1] if over is not line else ())]
         yield LeadBar(
@@ -76,29 +76,6 @@ def _road(roads: Sequence[Road]) -> Road:
         next((road.section for road in roads if road.section), ""),
         next((road.tempo_bpm for road in roads if road.tempo_bpm), None),
     )
-
-
-def _settle_codas(roads: Sequence[Road]) -> None:
-    """A sign alone may stand at the coda or at the way to it: the last one is the coda."""
-    signs = [road for road in roads if road.coda_signs and not road.to_coda and not road.coda]
-    if signs and not any(road.coda for road in roads):
-        signs.pop().coda = True
-    if signs and not any(road.to_coda for road in roads):
-        signs[0].to_coda = True
-
-
-def _jumps(roads: Sequence[Road]) -> list[JumpKind | None]:
-    """Jumps with where they lead; one that goes on to the end ends at the last bar."""
-    coda, fine = any(road.coda for road in roads), any(road.fine for road in roads)
-    found: list[JumpKind | None] = []
-    for road in roads:
-        kind = road.jump
-        if kind in ("dc", "ds"):
-            to = "coda" if coda and any(each.to_coda for each in roads) else "fine"
-            roads[-1].fine |= to == "fine" and not fine
-            kind = f"{kind} al {to}"
-        found.append(cast(JumpKind, kind) if kind else None)
-    return found
 
 
 def _first_verse(part: RawPart, voice: str, left: LeftOut) -> str:

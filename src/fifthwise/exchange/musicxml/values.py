@@ -7,29 +7,17 @@ from xml.etree.ElementTree import Element
 from fifthwise.exchange.errors import UnreadableFile
 from fifthwise.theory import NoteName
 
-__all__ = ["Place", "named_note", "plain_line", "plain_words", "text_at"]
+__all__ = ["Place", "named_note", "text_at"]
 
 WHOLE = re.compile(r"[+-]?\d{1,7}\Z")
 DECIMAL = re.compile(r"[+-]?\d{1,9}(?:\.\d{0,12})?\Z")  # so short that a Fraction of it is small
 STEPS = "FCGDAEB"
-MOST_WORDS = 200
 
 
 def text_at(element: Element, path: str, default: str = "") -> str:
     """The text of a child, without blanks round it."""
     found = element.findtext(path)
     return default if found is None else found.strip()
-
-
-def plain_line(text: str) -> str:
-    """A text in one line, without the private signs of a music font."""
-    kept = "".join(sign if sign.isprintable() else " " for sign in text)
-    return " ".join(kept.split())[:MOST_WORDS].strip()
-
-
-def plain_words(text: str) -> str:
-    """Words as they stand between a chart's quotes: one line, without quotes, and to no player by name."""
-    return plain_line(text.replace('"', "'").lstrip("@ \t\r\n"))
 
 
 def named_note(step: str, alter: int) -> NoteName:
