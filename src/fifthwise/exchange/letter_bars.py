@@ -5,17 +5,9 @@ from typing import NamedTuple
 
 from fifthwise.exchange.holding import Holding
 from fifthwise.exchange.letter_cells import Cell, Row, SectionDraft
-from fifthwise.exchange.letter_chords import ChordWriter
+from fifthwise.exchange.letter_hand import Hand, LetterHand
 from fifthwise.exchange.letter_marks import MarkWriter, cue_piece
-from fifthwise.exchange.letter_tokens import (
-    BODY,
-    SIGNS,
-    Token,
-    could_be_music,
-    is_chord,
-    is_music,
-    split_bars,
-)
+from fifthwise.exchange.letter_tokens import BODY, SIGNS, Token, is_chord
 from fifthwise.exchange.placed import Piece, Source
 
 __all__ = ["BarsReader"]
@@ -32,11 +24,11 @@ class Part(NamedTuple):
 
 
 class BarsReader:
-    """Reads lines of bars, keeping what goes from one to the next."""
+    """Reads lines of bars, keeping what goes from one to the next; in letters unless ``hand`` says more."""
 
-    def __init__(self, source: Source, holding: Holding) -> None:
+    def __init__(self, source: Source, holding: Holding, hand: Hand | None = None) -> None:
         self.source, self.holding = source, holding
-        self.chords, self.marks = ChordWriter(source), MarkWriter(source, holding)
+        self.hand, self.marks = hand or LetterHand(source), MarkWriter(source, holding)
         self.section = SectionDraft()
         self.cell = Cell()  # the next bar, with what already stands before it
         self.played: Cell | None = None  # the last bar whose chords were written
@@ -61,10 +53,10 @@ class BarsReader:
     def read(self, text: str, line: int, column: int = 1) -> None:
         """Read one line; ``column`` is that of the text's first character."""
         row = Row([])
-        for part in _parts(split_bars(text, column)):
+        for part in _parts(self.hand.split(text, column)):
             body = [token for token in part.tokens if token.kind in BODY]
             at_edge = part.opening is None or part.closing is None
-            if body and not (at_edge and _is_remark(body)):
+            if body and not (at_edge and self._is_remark(body)):
                 self._bar(part, line, row)
             else:
                 self._aside(part, line, row)
@@ -102,7 +94,7 @@ class BarsReader:
                 self.source.fault(_piece(token, line), what, fix)
                 cell.tokens.append(Piece("NC", line, token.column, len(token.text)))
             elif token.kind in BODY:
-                cell.tokens += self.chords.pieces(token, line, opens=not cell.tokens)
+                cell.tokens += self.hand.pieces(token, line, opens=not cell.tokens)
             else:
                 self.marks.write(token, line, cell)
 
@@ -190,6 +182,12 @@ class BarsReader:
                     return False
         return False
 
+    def _is_remark(self, body: list[Token]) -> bool:
+        """Whether what stands at the end of a line is words, not a bar."""
+        if self.hand.is_music(body[0]) or all(self.hand.could_be_music(token) for token in body):
+            return False
+        return sum(self.hand.is_music(token) for token in body) * 2 < len(body)
+
 
 def _parts(tokens: list[Token]) -> Iterator[Part]:
     """Split a line at its bar lines; a chord in square brackets is a chord."""
@@ -209,13 +207,6 @@ def _parts(tokens: list[Token]) -> Iterator[Part]:
 def _is_same(tokens: list[Token]) -> bool:
     alone = len(tokens) == 1
     return alone and (tokens[0].kind == "same" or (tokens[0].kind == "beats" and tokens[0].text in ALONE))
-
-
-def _is_remark(body: list[Token]) -> bool:
-    """Whether what stands at the end of a line is words, not a bar."""
-    if is_music(body[0]) or all(could_be_music(token) for token in body):
-        return False
-    return sum(is_music(token) for token in body) * 2 < len(body)
 
 
 def _piece(token: Token, line: int) -> Piece:

@@ -6,6 +6,7 @@ from fifthwise.exchange.holding import Holding
 from fifthwise.exchange.letter_bars import BarsReader
 from fifthwise.exchange.letter_cells import SectionDraft
 from fifthwise.exchange.letter_fields import read_fields
+from fifthwise.exchange.letter_hand import Hand
 from fifthwise.exchange.letter_head import LEFT_OUT, HeadReader
 from fifthwise.exchange.letter_headings import Heading, is_part, read_heading, stands_among_words
 from fifthwise.exchange.letter_marks import cue_piece
@@ -38,13 +39,17 @@ class SheetReader:
     def __init__(self, source: Source, key: Key | None) -> None:
         self.source = source
         self.holding = Holding({"meter": "4/4"})
-        self.bars = BarsReader(source, self.holding)
+        self.bars = BarsReader(source, self.holding, self._hand())
         self.head = HeadReader(source, self.bars.marks, key, key is not None)
         if key is not None:
             self.head.set_key(key)
         self.sections: list[SectionDraft] = []
         self.numbers: list[Piece] = []  # chords written as numbers
         self.letters = 0
+
+    def _hand(self) -> Hand | None:
+        """The hand in which the bars are typed; ``None`` where it is letters."""
+        return None
 
     @property
     def begun(self) -> bool:
@@ -101,10 +106,14 @@ class SheetReader:
         if not heading.rest:
             return
         at = Piece(heading.rest, line, heading.rest_column, len(heading.rest))
-        if BAR_SIGN.search(heading.rest) or _all_chords(heading.rest):
+        if self._is_bars(heading.rest):
             self._bars_or_words(heading.rest, line, at, heading.rest_column)
         else:
             section.cues.append(cue_piece(at, heading.rest.strip('()"“”')))
+
+    def _is_bars(self, text: str) -> bool:
+        """Whether what follows a heading on its line is bars."""
+        return bool(BAR_SIGN.search(text)) or _all_chords(text)
 
     def _close_section(self) -> None:
         if self.sections and not self.sections[-1].rows:
