@@ -18,6 +18,7 @@ ROOMS = (
     "strings.fingering",
     "strings.lines",
     "page",
+    "page.staff",
     "exchange",
     "exchange.musicxml",
     "files",

@@ -98,7 +98,9 @@ def _view(
     if instrument is None:
         return PageView(show or "both", PagePart(capo=capo), tune=bool(tune), words=words)
     part = part_of(instrument)
-    page_part = PagePart(part.label, part.written, capo, part.words, part.plays_bass, part.fingerboard)
+    page_part = PagePart(
+        part.label, part.written, capo, part.words, part.plays_bass, part.fingerboard, clef=part.clef
+    )
     return PageView(show or part.show, page_part, tune=part.tune if tune is None else tune, words=words)
 
 

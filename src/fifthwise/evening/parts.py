@@ -8,7 +8,7 @@ from importlib import resources
 from typing import Any
 
 from fifthwise.evening.errors import PartFault
-from fifthwise.page import Show
+from fifthwise.page import Clef, Show
 from fifthwise.theory import Interval, plain_accidentals
 
 __all__ = ["Part", "part_names", "part_of"]
@@ -40,6 +40,8 @@ class Part:
         The instrument whose anchors its page shows; empty for none.
     plays_bass : bool
         Whether a chord's bass is written as large as its root.
+    clef : Clef
+        That its notes are read in.
     """
 
     name: str
@@ -52,6 +54,7 @@ class Part:
     bowed: bool = False
     fingerboard: str = ""
     plays_bass: bool = False
+    clef: Clef = "treble"
 
 
 @cache
@@ -66,7 +69,7 @@ def _part(name: str, row: dict[str, Any]) -> Part:
     fingerboard = row.get("fingerboard", "")
     return Part(
         name, row["label"], tuple(row["words"]), written, row.get("show", "both"),
-        fingerboard=fingerboard, **switches,
+        fingerboard=fingerboard, clef=row.get("clef", "treble"), **switches,
     )  # fmt: skip
 
 

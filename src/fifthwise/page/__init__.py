@@ -38,7 +38,7 @@ from fifthwise.page.layout_model import (
     StripLine,
 )
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
-from fifthwise.page.layout_view import PagePart, PageView, Paper, Show
+from fifthwise.page.layout_view import Clef, PagePart, PageView, Paper, Show
 from fifthwise.page.lyrics import lyric_sheet
 from fifthwise.page.lyrics_model import LyricSheet
 from fifthwise.page.lyrics_record import lyrics_record
@@ -61,6 +61,7 @@ __all__ = [
     "BoardSubject",
     "BoardView",
     "Bracket",
+    "Clef",
     "Figure",
     "LegendItem",
     "LyricSheet",

@@ -12,7 +12,7 @@ from fifthwise.page.layout_scopes import Changes
 from fifthwise.page.layout_slots import TiedBars, bar_slots, is_uneven, tied_bars
 from fifthwise.page.layout_view import PagePart
 
-__all__ = ["BarMaker", "cues_for"]
+__all__ = ["BarMaker", "bar_told", "cues_for"]
 
 JUMPS = {
     "ds al coda": "D.S. al Coda", "ds al fine": "D.S. al Fine",
@@ -125,3 +125,8 @@ def _times(end: RepeatEnd | None, *, ends: bool) -> str:
     if end.vamp is not None:
         return f"vamp {end.vamp}".strip()
     return f"×{end.times}" if end.times != RepeatEnd().times else ""
+
+
+def bar_told(bar: Bar, *, ends: bool) -> str:
+    """What is said at a bar's end, in one line; ``ends`` says whether it stands in an ending."""
+    return ", ".join(word for word in (*_goes(bar), _times(bar.repeat_end, ends=ends)) if word)

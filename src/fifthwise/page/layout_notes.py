@@ -12,7 +12,7 @@ from fifthwise.page.layout_tune import SheetNote, TuneFigure
 from fifthwise.page.text_signs import printed
 from fifthwise.theory import NumberChord, write_number
 
-__all__ = ["bar_notes"]
+__all__ = ["SLIDES", "bar_notes", "tune_figure"]
 
 SLIDES: dict[str, Literal["", "up", "down"]] = {"": "", "/": "up", "\\": "down"}
 DIGITS = "1234567"
@@ -94,8 +94,8 @@ class _Beats:
             "dash" if note.kind == "hold" and lines else note.kind,
             at,
             length,
-            tuple(_figure(pitch, lowers=lowers) for pitch in note.pitches),
-            tuple(_figure(pitch, lowers=lowers) for pitch in note.grace),
+            tuple(tune_figure(pitch, lowers=lowers) for pitch in note.pitches),
+            tuple(tune_figure(pitch, lowers=lowers) for pitch in note.grace),
             SLIDES[note.slide],
             note.slur,
             int((at + self.late) / self.beat),
@@ -112,6 +112,7 @@ class _Beats:
 
 
 @lru_cache(maxsize=256)
-def _figure(pitch: TunePitch, *, lowers: bool) -> TuneFigure:
+def tune_figure(pitch: TunePitch, *, lowers: bool) -> TuneFigure:
+    """A degree of a tune as it is drawn."""
     written = printed(write_number(NumberChord(pitch.degree), lowers=lowers))
     return TuneFigure(written.rstrip(DIGITS), written[-1], pitch.octave)

@@ -7,6 +7,7 @@ from fifthwise.strings import Level
 from fifthwise.theory import Interval
 
 __all__ = [
+    "Clef",
     "PagePart",
     "PageView",
     "Paper",
@@ -15,6 +16,8 @@ __all__ = [
 
 Show = Literal["numbers", "letters", "both", "roman"]
 Paper = Literal["a4", "letter"]
+# ``treble-8`` sounds an octave lower than it looks.
+Clef = Literal["treble", "treble-8", "alto", "tenor", "bass"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +40,8 @@ class PagePart:
         The string instrument whose anchors the page shows; empty for none.
     level : str
         Where on it the player is at home.
+    clef : Clef
+        That its staff is read in.
     """
 
     label: str = ""
@@ -46,6 +51,7 @@ class PagePart:
     bass_large: bool = False
     fingerboard: str = ""
     level: Level = "first"
+    clef: Clef = "treble"
 
 
 @dataclass(frozen=True, slots=True)

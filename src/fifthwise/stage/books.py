@@ -94,7 +94,7 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
     names = (player.name, *player.part.words)
     part = PagePart(
         player.part.label, player.part.written, fret or 0, names, player.part.plays_bass,
-        player.part.fingerboard, player.level or "first",
+        player.part.fingerboard, player.level or "first", player.part.clef,
     )  # fmt: skip
     singer = call.singer.name if call.singer else ""
     return PageView(player.show, part, singer, paper, tune=player.part.tune)

@@ -4,7 +4,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from fifthwise.web import song_board, song_changes, song_files
+from fifthwise.web import song_board, song_changes, song_files, song_staff
 from fifthwise.web.answers import book_of, is_fragment, show
 from fifthwise.web.song_view import song_view
 from fifthwise.web.song_wish import read_wish
@@ -26,4 +26,5 @@ routes = [
     *song_board.routes,
     *song_changes.routes,
     *song_files.routes,
+    *song_staff.routes,
 ]

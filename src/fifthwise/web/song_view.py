@@ -30,6 +30,7 @@ from fifthwise.web.key_row import KeyPlace, key_row, semitone_steps
 from fifthwise.web.song_music import Drawn, drawn, has_tune, has_words, parsed, places, ranking, sung
 from fifthwise.web.song_singers import Singing, singing
 from fifthwise.web.song_wish import MOST_CAPO, Wish, address, fields
+from fifthwise.web.staff_panel import StaffPanel
 from fifthwise.web.unprinted import Unprinted, unprinted_song
 
 __all__ = ["SongView", "called", "page_view", "song_view"]
@@ -63,6 +64,8 @@ class SongView:
         The fingerboard beside the chart.
     unprinted : tuple of Unprinted
         What print leaves out of it.
+    text : str
+        As it is kept.
     """
 
     row: SongRow
@@ -81,6 +84,7 @@ class SongView:
     sets: tuple[SetRow, ...]
     board: BoardPanel
     unprinted: tuple[Unprinted, ...]
+    text: str
     parts: tuple[str, ...] = PARTS
     frets: range = range(MOST_CAPO + 1)
 
@@ -88,6 +92,12 @@ class SongView:
     def key(self) -> Key:
         """The key that sounds."""
         return self.call.chart.key
+
+    @property
+    def staff(self) -> StaffPanel:
+        """The tune on a staff."""
+        key = self.drawn.sheet.key
+        return StaffPanel(self.row.id, self.wish, self.text, self.key.tonic, self.page, key)
 
     @property
     def chart_html(self) -> Markup:
@@ -170,6 +180,7 @@ def song_view(book: Book, song_id: int, wish: Wish) -> SongView:
         sets(book),
         board_panel(found.row.id, wish, view.part, call.chart, places(found.text, key.tonic)),
         unprinted_song(found.text),
+        found.text,
     )
 
 

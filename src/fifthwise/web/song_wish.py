@@ -56,6 +56,8 @@ class Wish:
         Fret.
     tune, words : bool or None
         Whether they stand under the bars; ``None`` leaves it to whose page it is.
+    staff : bool
+        Whether the tune stands on a staff too.
     only : bool
         Whether the chart has the whole screen.
     at : tuple of int or None
@@ -76,6 +78,7 @@ class Wish:
     capo: int | None = None
     tune: bool | None = None
     words: bool | None = None
+    staff: bool = False
     only: bool = False
     at: At | None = None
     see: See | None = None
@@ -108,6 +111,7 @@ def read_wish(query: Mapping[str, str]) -> Wish:
         capo=capo,
         tune=_switch(query, "tune"),
         words=_switch(query, "words"),
+        staff=bool(_switch(query, "staff")),
         only=bool(_switch(query, "only")),
         at=_at(query.get("at", "")),
         see=_one_of(SEES, query.get("see", ""), "see", "is nothing that a fingerboard shows"),
@@ -158,6 +162,7 @@ def fields(wish: Wish) -> dict[str, str]:
         "capo": "" if wish.capo is None else str(wish.capo),
         "tune": _bit(wish.tune),
         "words": _bit(wish.words),
+        "staff": _bit(wish.staff or None),
         "only": _bit(wish.only or None),
         "hand": wish.hand or "",
         "board": wish.board,

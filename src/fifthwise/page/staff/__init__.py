@@ -1,0 +1,24 @@
+"""Tunes on a staff: bars of notes engraved by Verovio from MEI that is written here, and drawn as SVG."""
+
+from fifthwise.page.staff.engrave import System, engrave_staff
+from fifthwise.page.staff.engraver import EngravingFault
+from fifthwise.page.staff.mei import staff_mei
+from fifthwise.page.staff.model import Staff, StaffBar, StaffChord, StaffNote
+from fifthwise.page.staff.of_chart import staff_of_chart
+from fifthwise.page.staff.picture import staff_svg, system_svg
+from fifthwise.page.staff.words import staff_words
+
+__all__ = [
+    "EngravingFault",
+    "Staff",
+    "StaffBar",
+    "StaffChord",
+    "StaffNote",
+    "System",
+    "engrave_staff",
+    "staff_mei",
+    "staff_of_chart",
+    "staff_svg",
+    "staff_words",
+    "system_svg",
+]
