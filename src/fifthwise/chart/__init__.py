@@ -24,6 +24,7 @@ from fifthwise.chart.model import (
     TuneNote,
     TunePitch,
 )
+from fifthwise.chart.one_pitch import one_pitch
 from fifthwise.chart.order import MOST_BARS, Step, playing_order
 from fifthwise.chart.phrase import phrase_chart
 from fifthwise.chart.read import Reading, parse, read_chart
@@ -79,6 +80,7 @@ __all__ = [
     "chart_text",
     "groove",
     "late_by",
+    "one_pitch",
     "opening_scope",
     "parse",
     "phrase_chart",

@@ -4,9 +4,10 @@ from fractions import Fraction
 
 import pytest
 
+from fifthwise.chart import one_pitch
 from fifthwise.strings import LEVELS, LineFault, Unplayable, instrument_of
 from fifthwise.strings.fingering import finger_line
-from fifthwise.strings.lines import fitted_tune, one_pitch, tune_line, tune_wheres
+from fifthwise.strings.lines import fitted_tune, tune_line, tune_wheres
 from fifthwise.theory import read_key
 from tests.strings.lines.songs import song
 

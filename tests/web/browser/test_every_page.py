@@ -50,6 +50,7 @@ VISITS = (
     Visit("/songs/{song_id:int}", "/songs/4?for=player:1&key=Bb&at=1.2.0", "in B♭"),
     Visit("/songs/{song_id:int}", "/songs/8?for=player:6&at=0.3.1&board=cello&hand=all", "in E minor"),
     Visit("/songs/{song_id:int}", "/songs/4?see=key", "in G"),
+    Visit("/songs/{song_id:int}", "/songs/2?staff=1&part=viola&key=Ab", "in A♭"),
     Visit("/songs/{song_id:int}", "/songs/1?key=H", "A fault", 422),
     Visit("/songs/{song_id:int}", "/songs/999", "A fault", 404),
     Visit("/songs/new", "/songs/new", "New song"),
@@ -87,6 +88,7 @@ VISITS = (
 NO_PAGES = {
     "/": "leads on to the songs, or is the start of an empty book",
     "/songs/import/{run}": "what became of an import",
+    "/songs/{song_id:int}/staff": "a song's staff, which leads on to the song",
     "/songs/{song_id:int}/board": "a song's fingerboard, which leads on to the song",
     "/songs/{song_id:int}/song.pdf": "a song on paper",
     "/songs/{song_id:int}/song.txt": "a song as text",

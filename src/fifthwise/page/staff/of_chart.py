@@ -12,6 +12,7 @@ from fifthwise.chart import (
     Section,
     TuneNote,
     TunePitch,
+    one_pitch,
     opening_scope,
     repeat_groups,
     section_scopes,
@@ -26,7 +27,6 @@ from fifthwise.page.layout_view import PageView
 from fifthwise.page.staff.model import Staff, StaffBar, StaffChord, StaffNote
 from fifthwise.page.staff.octaves import best_shift, shift_told
 from fifthwise.page.text_signs import printed_key
-from fifthwise.strings.lines import one_pitch
 from fifthwise.theory import Interval, Key, SpelledPitch, degree_interval, transpose
 
 __all__ = ["staff_of_chart"]

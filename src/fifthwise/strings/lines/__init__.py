@@ -14,7 +14,7 @@ from fifthwise.strings.lines.record import LineRow, line_record, line_rows, shif
 from fifthwise.strings.lines.result import ChartLine
 from fifthwise.strings.lines.section import Section, section
 from fifthwise.strings.lines.tones import Tone, chord_roles
-from fifthwise.strings.lines.tune_line import FittedTune, fitted_tune, one_pitch, tune_line, tune_wheres
+from fifthwise.strings.lines.tune_line import FittedTune, fitted_tune, tune_line, tune_wheres
 from fifthwise.strings.lines.voice import Register, sung_register
 from fifthwise.strings.lines.voicings import Player
 from fifthwise.strings.lines.weights import (
@@ -63,7 +63,6 @@ __all__ = [
     "line_record",
     "line_rows",
     "number_text",
-    "one_pitch",
     "pad",
     "section",
     "shift_rows",

@@ -9,16 +9,16 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from fifthwise.chart import Chart, NoteEvent, PlayedBar, Timeline, TunePitch
+from fifthwise.chart import Chart, NoteEvent, PlayedBar, Timeline, TunePitch, one_pitch
 from fifthwise.strings.errors import LineFault, Unplayable
 from fifthwise.strings.fingering import COSTS, Costs, Fingering, Line, LineNote, finger_line
 from fifthwise.strings.frame import Level
 from fifthwise.strings.instrument import Instrument
 from fifthwise.strings.lines.beat import bar_label, on_beat
 from fifthwise.strings.lines.faults import fingered
-from fifthwise.theory import Key, SpelledPitch, degree_interval, nearest_interval, transpose
+from fifthwise.theory import SpelledPitch, degree_interval, transpose
 
-__all__ = ["FittedTune", "fitted_tune", "in_best_octave", "one_pitch", "sounding", "tune_line", "tune_wheres"]
+__all__ = ["FittedTune", "fitted_tune", "in_best_octave", "sounding", "tune_line", "tune_wheres"]
 
 SEMITONES = 12
 FREE = "."
@@ -40,17 +40,6 @@ class FittedTune:
     fingering: Fingering
     octave: int
     moved: int = 0
-
-
-def one_pitch(chart: Chart, key: Key, octave: int) -> SpelledPitch:
-    """The unmarked 1 of a key in the song, where the home key's lies in ``octave``.
-
-    After a change of key it is the one nearest to the home key's, up at a tritone.
-    """
-    home = SpelledPitch(chart.numbering.one(chart.key).fifths, octave)
-    one = SpelledPitch(chart.numbering.one(key).fifths, octave)
-    lift = nearest_interval(one.fifths - home.fifths).semitones
-    return SpelledPitch(one.fifths, octave + (home.midi + lift - one.midi) // SEMITONES)
 
 
 def tune_line(chart: Chart, timeline: Timeline, octave: int) -> Line:

@@ -2,8 +2,8 @@
 
 from fractions import Fraction
 
-from fifthwise.chart import Chart, Timeline, TunePitch, tune_range
-from fifthwise.strings.lines.tune_line import one_pitch, tune_line
+from fifthwise.chart import Chart, Timeline, TunePitch, one_pitch, tune_range
+from fifthwise.strings.lines.tune_line import tune_line
 from fifthwise.theory import SpelledPitch, degree_interval, transpose
 
 __all__ = ["Register", "sung_register", "within_register"]
