@@ -18,6 +18,8 @@ from fifthwise.theory.chord import (
 from fifthwise.theory.degree import Degree, degree_interval, degree_of, interval_name, note_of, read_degree
 from fifthwise.theory.errors import ChordFault, KeyFault, MetreFault, NoteFault, TheoryError
 from fifthwise.theory.key import MODES, Key, in_fewest_accidentals, move_key, read_key, same_sound_keys
+from fifthwise.theory.key_evidence import LastingChord
+from fifthwise.theory.key_finder import FoundKey, LikelyKey, find_key
 from fifthwise.theory.metre import Metre, read_metre
 from fifthwise.theory.note import (
     Interval,
@@ -44,10 +46,13 @@ __all__ = [
     "PLAIN_WAYS",
     "ChordFault",
     "Degree",
+    "FoundKey",
     "Interval",
     "Key",
     "KeyFault",
+    "LastingChord",
     "LetterChord",
+    "LikelyKey",
     "Metre",
     "MetreFault",
     "MinorWay",
@@ -66,6 +71,7 @@ __all__ = [
     "chord_tones",
     "degree_interval",
     "degree_of",
+    "find_key",
     "in_fewest_accidentals",
     "interval_name",
     "make_quality",
