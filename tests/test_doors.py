@@ -20,6 +20,7 @@ ROOMS = (
     "page",
     "page.staff",
     "exchange",
+    "exchange.midi",
     "exchange.musicxml",
     "files",
     "book",
@@ -37,6 +38,7 @@ PURE = (
     "strings.advice",
     "strings.bowing",
     "exchange",
+    "exchange.midi",
     "exchange.musicxml",
 )
 # What a fresh interpreter loads with a package, beyond what it loads by itself.

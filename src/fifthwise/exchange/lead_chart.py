@@ -83,6 +83,8 @@ def _made(sheet: LeadSheet, numbering: Numbering, mended: tuple[str, ...]) -> Ma
     told += [f"'{name}' stands inside a repeat; it is a cue there" for name in lost]
     if maker.tune.respelled:
         told.append(f"{maker.tune.respelled} notes of the tune are spelled more simply")
+    if maker.tune.folded:
+        told.append(f"{maker.tune.folded} notes of the tune lie too far off and are moved by octaves")
     return MadeChart(chart, tuple(told))
 
 

@@ -17,6 +17,7 @@ LOWEST_OCTAVE, HIGHEST_OCTAVE = 0, 8  # that a chart may name
 FINEST, COUNTED = 48, 24
 LOWEST, HIGHEST = -15, 19  # bb4 and ##7, the outermost degrees with two accidentals
 ENHARMONIC = 12
+MOST_MARKS = 4  # octaves above or below the unmarked one that a chart can write
 
 
 def best_octave(bars: tuple[LeadBar, ...], numbering: Numbering) -> int:
@@ -44,6 +45,7 @@ class TuneMaker:
     def __init__(self, numbering: Numbering, head: Key, octave: int) -> None:
         self.numbering, self.head, self.octave = numbering, head, octave
         self.respelled = 0
+        self.folded = 0  # notes further off than a chart can write
         self.sounds = False  # whether a note has sounded up to here
 
     def bar(self, bar: LeadBar) -> tuple[TuneNote, ...]:
@@ -83,8 +85,10 @@ class TuneMaker:
         spelled = SpelledPitch(pitch.fifths + turn, pitch.octave)
         octaves = (pitch.midi - spelled.midi) // SEMITONES
         spelled = SpelledPitch(spelled.fifths, spelled.octave + octaves)
-        steps = between(one, spelled).steps
-        return TunePitch(Degree(degree + turn), steps // 7)
+        marks = between(one, spelled).steps // 7
+        near = min(max(marks, -MOST_MARKS), MOST_MARKS)
+        self.folded += near != marks
+        return TunePitch(Degree(degree + turn), near)
 
 
 def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPitch:
