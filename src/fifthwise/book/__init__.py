@@ -47,7 +47,7 @@ from fifthwise.book.search import LONGEST_SEARCH, SONG_ORDERS, SongOrder, find_s
 from fifthwise.book.set_order import LONGEST_SET, KeptSet, KeptSetSong, SetOrder, SetRow
 from fifthwise.book.sets import add_set, kept_set, remove_set, save_set, sets
 from fifthwise.book.singers import KeptSinger, add_singer, remove_singer, save_singer, singer, singers
-from fifthwise.book.songs import add_song, save_song, song, song_count, songs, songs_titled
+from fifthwise.book.songs import add_song, same_text, save_song, song, song_count, songs, songs_titled
 from fifthwise.book.sung import Sung, last_sung, last_sung_of, record_sung, sung_by
 from fifthwise.book.versions import compare, restore, versions
 from fifthwise.book.wordings import feels, song_keys, tags
@@ -135,6 +135,7 @@ __all__ = [
     "remove_singer",
     "remove_song",
     "restore",
+    "same_text",
     "save_player",
     "save_set",
     "save_singer",

@@ -19,6 +19,7 @@ __all__ = [
     "add_song",
     "put_song",
     "read_song_text",
+    "same_text",
     "save_over",
     "save_song",
     "song",
@@ -90,6 +91,11 @@ def songs_titled(book: Book, title: str) -> tuple[SongRow, ...]:
     with reading(book) as connection:
         rows = connection.execute(select(*LISTED).where(named).order_by(song_table.c.id))
         return tuple(song_row(row._mapping) for row in rows)
+
+
+def same_text(book: Book, title: str, text: str) -> SongRow | None:
+    """The song of a title that has a text word for word, if there is one."""
+    return next((row for row in songs_titled(book, title) if song(book, row.id).text == text), None)
 
 
 def save_song(book: Book, song_id: int, text: str, version: int) -> SongRow:

@@ -1,13 +1,16 @@
-"""``fifthwise import``: a chart in letters to chart text."""
+"""``fifthwise import``: songs out of other people's files, as chart text or into the book."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from fifthwise.cli.files import read_text, tell_notices
+from fifthwise.cli.book_place import book_option
 from fifthwise.cli.options import KEY
-from fifthwise.files import FileFault, write_file
-from fifthwise.theory import MINOR_WAYS, PLAIN_WAYS, Key, MinorWay, Numbering, PlainWay
+from fifthwise.theory import MINOR_WAYS, PLAIN_WAYS, Key, MinorWay, PlainWay
+
+if TYPE_CHECKING:
+    from fifthwise.cli.imports import Target
 
 __all__ = ["command"]
 
@@ -15,13 +18,19 @@ EXAMPLES = """\b
 Examples:
   fifthwise import song.txt --key G
   fifthwise import song.txt --key Em --minor from-one --out song.chart.md
+  fifthwise import score.musicxml --part P2 --out song.chart.md
+  fifthwise import *.musicxml *.txt --out charts
+  fifthwise import *.mxl --keep
 """
 
 
-@click.command("import", short_help="A chart in letters to chart text.", epilog=EXAMPLES)
-@click.argument("file", type=click.Path(path_type=Path))
-@click.option("--key", "-k", type=KEY, help="The key of the letters, where the file has no line 'Key: G'.")
-@click.option("--title", help="The title, where the file has none.")
+@click.command("import", short_help="Songs of other files to chart text, or into the book.", epilog=EXAMPLES)
+@click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
+@click.option("--key", "-k", type=KEY, help="The key, where a file does not say it or says it wrong.")
+@click.option("--part", help="Which line of a score is the tune.")
+@click.option("--numbers", help="What the numbers of a number sheet mean.")
+@click.option("--bars", help="How long the chords of a sheet without bar lines last.")
+@click.option("--title", help="The title, whatever the file says.")
 @click.option(
     "--minor",
     type=click.Choice(MINOR_WAYS),
@@ -36,32 +45,48 @@ Examples:
     show_default=True,
     help="What a plain number means.",
 )
-@click.option("--out", type=click.Path(path_type=Path), help="Where to, as in song.chart.md; otherwise here.")
-@click.option("--force", is_flag=True, help="Replace the file that is there.")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    help="Where to: a file such as song.chart.md, or a folder; one song without it is shown here.",
+)
+@click.option("--keep", is_flag=True, help="Keep the songs in the book.")
+@book_option
+@click.option("--force", is_flag=True, help="Replace files that are there.")
+@click.pass_context
 def command(
-    file: Path, key: Key | None, title: str | None, minor: MinorWay, plain: PlainWay, out: Path | None,
-    force: bool,
+    ctx: click.Context, files: tuple[Path, ...], key: Key | None, part: str | None, numbers: str | None,
+    bars: str | None, title: str | None, minor: MinorWay, plain: PlainWay, out: Path | None, keep: bool,
+    place: str | None, force: bool,
 ) -> None:  # fmt: skip
-    """Turn bars of letter chords between | into numbers, in the settled layout.
+    """Read songs out of files, whatever they are: MusicXML, JSON, chart text, charts typed in letters.
 
-    Headings, words under bars, repeats and endings come along. What a chart cannot hold is told on the
-    error stream.
+    What a file is, its content says. What a song cannot hold, and what was settled or guessed, is told on the
+    error stream, with the option that settles it otherwise. A file at fault is told and the others go on; the
+    exit code is then 2.
     """
-    from fifthwise.chart import ChartFaults, write_chart
-    from fifthwise.exchange import read_letter_chart
+    from fifthwise.cli.imports import take_in
+    from fifthwise.exchange import Wish
 
-    reading = read_letter_chart(
-        read_text(file), file.name, key, title=title, numbering=Numbering(minor, plain)
-    )
-    if reading.faults:
-        raise ChartFaults(reading.faults)
-    text = write_chart(reading.chart)
+    target = _target(files, out, keep=keep or place is not None, place=place, force=force)
+    if not take_in(files, Wish(part, key, title, minor, plain, numbers, bars), target):
+        ctx.exit(2)
+
+
+def _target(
+    files: tuple[Path, ...], out: Path | None, *, keep: bool, place: str | None, force: bool
+) -> "Target":
+    from fifthwise.cli.import_targets import InBook, InFile, InFolder, OnScreen
+
+    if keep and out is not None:
+        raise click.UsageError("--out writes files and --keep keeps songs in the book: use one of them.")
+    if keep:
+        return InBook(place)
     if out is None:
-        tell_notices(reading)
-        click.echo(text, nl=False)
-        return
-    if out.exists() and not force:
-        raise FileFault("the file is there already", str(out), "Name another, or add --force")
-    write_file(out, text.encode())
-    tell_notices(reading)
-    click.echo(f"{reading.chart.title} in {reading.chart.key}: {out}")
+        if len(files) > 1:
+            raise click.UsageError("Several files need a place: --out FOLDER, or --keep.")
+        return OnScreen()
+    # A name with an ending is a file's, as in song.chart.md, unless a folder is called so.
+    if len(files) == 1 and out.suffix and not out.is_dir():
+        return InFile(out, force=force)
+    return InFolder(out, force=force)

@@ -6,7 +6,7 @@ Pure: the text of a ``.set.yaml`` becomes a frozen value and back; no file of th
 from fifthwise.evening.date import ISO_DATE, is_date
 from fifthwise.evening.errors import EveningError, EveningFaults, PartFault
 from fifthwise.evening.evening import Evening, Player, SetSong
-from fifthwise.evening.names import file_name
+from fifthwise.evening.names import file_name, file_names
 from fifthwise.evening.parts import Part, part_names, part_of
 from fifthwise.evening.read import PAPERS, read_evening
 from fifthwise.evening.read_people import SHOWS, read_players, read_singers
@@ -26,6 +26,7 @@ __all__ = [
     "SetSong",
     "SungLine",
     "file_name",
+    "file_names",
     "is_date",
     "part_names",
     "part_of",

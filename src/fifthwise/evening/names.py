@@ -2,11 +2,24 @@
 
 import re
 import unicodedata
+from collections.abc import Iterable
+from itertools import chain, count
 
-__all__ = ["file_name"]
+__all__ = ["file_name", "file_names"]
 
 LONGEST = 60
 OTHERS = re.compile(r"[^\w]+")
+
+
+def file_names(titles: Iterable[str], taken: Iterable[str] = ()) -> list[str]:
+    """Name files by titles, those of one name numbered apart; none is one of those ``taken``."""
+    used = set(taken)
+    names = []
+    for stem in map(file_name, titles):
+        ways = chain([stem], (f"{stem}-{number}" for number in count(2)))
+        names.append(next(name for name in ways if name not in used))
+        used.add(names[-1])
+    return names
 
 
 def file_name(*parts: str) -> str:

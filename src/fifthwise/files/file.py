@@ -14,8 +14,8 @@ class FileFault(FifthwiseError):
     """A file that cannot be read or written."""
 
 
-def read_bytes(path: Path) -> bytes:
-    """Read a file of at most ``LARGEST_TEXT`` bytes; a longer one is refused unread.
+def read_bytes(path: Path, most: int = LARGEST_TEXT) -> bytes:
+    """Read a file of at most ``most`` bytes; a longer one is refused unread.
 
     Raises
     ------
@@ -24,8 +24,8 @@ def read_bytes(path: Path) -> bytes:
     """
     try:
         with path.open("rb") as file:
-            _check_size(path)
-            return file.read(LARGEST_TEXT + 1)
+            _check_size(path, most)
+            return file.read(most + 1)
     except IsADirectoryError as error:
         raise FileFault("this is a folder", str(path), "Name a file in it") from error
     except FileNotFoundError as error:
@@ -34,10 +34,10 @@ def read_bytes(path: Path) -> bytes:
         raise FileFault("this file may not be read", str(path), "Check its permissions") from error
 
 
-def _check_size(path: Path) -> None:
+def _check_size(path: Path, most: int) -> None:
     size = path.stat().st_size
-    if size > LARGEST_TEXT:
-        fix = f"A file may have {LARGEST_TEXT / 1e6:.0f} MB; split it"
+    if size > most:
+        fix = f"A file may have {most / 1e6:.0f} MB; split it"
         raise FileFault(f"the file has {size / 1e6:.1f} MB", str(path), fix)
 
 

@@ -6,7 +6,7 @@ from pathlib import PurePath
 
 from markupsafe import Markup
 
-from fifthwise.book import Book, SongRow, song, songs_titled
+from fifthwise.book import Book, SongRow, same_text, songs_titled
 from fifthwise.chart import Chart, ChartFaults, Fault, Reading, chart_text, read_chart, write_chart
 from fifthwise.errors import FifthwiseError
 from fifthwise.exchange import is_chart_text, read_letter_chart
@@ -122,8 +122,7 @@ def file_chart(name: str, raw: bytes) -> tuple[Chart, str]:
 
 def same_song(book: Book, chart: Chart, text: str) -> tuple[SongRow | None, bool]:
     """The book's song with the same text, if there is one; and whether another has the title."""
-    there = songs_titled(book, chart.title)
-    return next((row for row in there if song(book, row.id).text == text), None), bool(there)
+    return same_text(book, chart.title, text), bool(songs_titled(book, chart.title))
 
 
 def _read(

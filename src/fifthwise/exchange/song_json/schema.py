@@ -7,7 +7,6 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from functools import cache
-from importlib import resources
 from typing import Any
 
 __all__ = ["Misfit", "misfit", "song_schema"]
@@ -30,6 +29,8 @@ Check = Callable[[Any, Any, dict[str, Any], str], Iterator[Misfit]]
 @cache
 def song_schema() -> dict[str, Any]:
     """The schema that ``docs/song.schema.json`` publishes."""
+    from importlib import resources  # brings half of the standard library along
+
     file = resources.files("fifthwise.exchange.song_json") / "song.schema.json"
     read: dict[str, Any] = json.loads(file.read_text("utf-8"))
     return read
