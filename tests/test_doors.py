@@ -22,6 +22,7 @@ ROOMS = (
     "exchange",
     "exchange.midi",
     "exchange.musicxml",
+    "exchange.over_words",
     "files",
     "book",
     "evening",
@@ -40,6 +41,7 @@ PURE = (
     "exchange",
     "exchange.midi",
     "exchange.musicxml",
+    "exchange.over_words",
 )
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """

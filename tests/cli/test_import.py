@@ -45,14 +45,22 @@ def test_a_file_that_is_there_is_kept(sheet, tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "args", "words"),
     [
-        ("", "", [], "--key"),
         ("D/F#", "H", ["--key", "G"], "'H' is no chord"),
         ("D/F# Em7", "D Em C", ["--key", "G"], "3 chords cannot share"),
     ],
 )
 def test_a_faulty_sheet_is_told_and_nothing_is_written(sheet, tmp_path, old, new, args, words):
     """Exit code 2; no file appears."""
-    sheet.write_text(LETTERS.replace(old, new) if old else LETTERS)
+    sheet.write_text(LETTERS.replace(old, new))
     done = run("import", sheet, *args, "--out", tmp_path / "out.chart.md")
     assert (done.code, done.out, (tmp_path / "out.chart.md").exists()) == (2, "", False)
     assert words in done.err
+
+
+def test_a_key_that_is_not_said_is_found(sheet):
+    """The numbers are counted in it, and it is told on the error stream with the runner-up."""
+    sheet.write_text(LETTERS)
+    done = run("import", sheet)
+    assert done.code == 0
+    assert "key: G" in done.out
+    assert "the key is not said; by its chords it is G" in done.err

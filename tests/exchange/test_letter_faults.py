@@ -72,8 +72,8 @@ def test_a_fault_shows_the_line_as_it_was_typed():
     assert str(fault).split("\n")[1:] == ["    [Intro]  |  G |  C D Em | ", "                     ^^^^^^"]
 
 
-def test_a_sheet_without_a_key_asks_for_it():
-    """The other faults are told as well."""
+def test_a_sheet_without_key_and_chords_asks_for_the_key():
+    """Nothing tells it; the other faults are told as well."""
     assert told(read("Title\n| am |", None).faults) == [
         "1:1: the chart does not say its key. Ask for it, as in '--key G', or add a line 'Key: G' at the top",
         "2:3: 'am' is no chord. Did you mean 'Am'?",
