@@ -64,3 +64,28 @@ def test_a_key_that_is_not_said_is_found(sheet):
     assert done.code == 0
     assert "key: G" in done.out
     assert "the key is not said; by its chords it is G" in done.err
+
+
+def test_a_sheet_without_a_key_says_what_was_taken_and_how_to_settle_it(tmp_path):
+    """The key that was found and the chords a bar are told with their options."""
+    file = tmp_path / "w.txt"
+    file.write_text("[Verse]\nG        C\nDown the rope walk\nD      G\nwhere the tar is warm\n")
+    done = run("import", file)
+    assert done.code == 0
+    assert "--key C" in done.err
+    assert "--bars 2" in done.err
+    settled = run("import", file, "--key", "D", "--bars", "2")
+    assert (parse(settled.out).key.short, len(parse(settled.out).sections[0].bars)) == ("D", 2)
+    assert "Which key" not in settled.err
+
+
+def test_many_files_go_on_past_one_at_fault(sheet, tmp_path):
+    """The sound ones are written, the others told; the exit code says that some were not."""
+    (tmp_path / "bad.musicxml").write_text("<score-partwise>")
+    (tmp_path / "empty.mid").write_bytes(b"")
+    out = tmp_path / "out"
+    files = (tmp_path / "bad.musicxml", sheet, tmp_path / "empty.mid", tmp_path / "away.abc")
+    done = run("import", *files, "--key", "G", "--out", out)
+    assert done.code == 2
+    assert [each.name for each in out.iterdir()] == ["rope-walk.chart.md"]
+    assert all(name in done.err for name in ("bad.musicxml", "empty.mid", "away.abc"))

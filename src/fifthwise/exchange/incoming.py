@@ -2,16 +2,15 @@
 
 from collections.abc import Callable
 from dataclasses import replace
-from pathlib import PurePath
 
 from fifthwise.chart import read_chart
 from fifthwise.exchange.errors import TooLarge
 from fifthwise.exchange.file_kinds import KIND_NAMES, FileKind, kind_of_bytes, kind_of_text, named_kind
 from fifthwise.exchange.file_text import check_length, text_of
+from fifthwise.exchange.incoming_letters import letter_songs
 from fifthwise.exchange.incoming_made import song_of_chart, song_of_reading
-from fifthwise.exchange.incoming_scores import musicxml_songs
+from fifthwise.exchange.incoming_scores import midi_songs, musicxml_songs
 from fifthwise.exchange.incoming_song import Incoming, Wish
-from fifthwise.exchange.letter_chart import read_letter_chart
 from fifthwise.exchange.song_json import read_song_json
 
 __all__ = ["LARGEST_INCOMING", "read_incoming", "too_large"]
@@ -82,14 +81,6 @@ def _chart(text: str, file: str, wish: Wish) -> Incoming:
     return Incoming(KIND_NAMES["chart"], (song_of_reading(read_chart(text, file), wish, text),))
 
 
-def _letters(text: str, file: str, wish: Wish) -> Incoming:
-    """A chart typed in letters."""
-    check_length(text, file)
-    name = PurePath(file).name
-    reading = read_letter_chart(text, name, wish.key, title=wish.title, numbering=wish.numbering)
-    return Incoming(KIND_NAMES["letters"], (song_of_reading(reading, Wish()),))
-
-
 def _json(text: str, file: str, wish: Wish) -> Incoming:
     """A song as this program writes it in JSON."""
     return Incoming(KIND_NAMES["json"], (song_of_chart(read_song_json(text, file), wish),))
@@ -97,7 +88,10 @@ def _json(text: str, file: str, wish: Wish) -> Incoming:
 
 TEXT_READERS: dict[FileKind, Callable[[str, str, Wish], Incoming]] = {
     "chart": _chart,
-    "letters": _letters,
+    "letters": letter_songs,
     "json": _json,
 }
-READERS: dict[FileKind, Callable[[bytes, str, Wish], Incoming]] = {"musicxml": musicxml_songs}
+READERS: dict[FileKind, Callable[[bytes, str, Wish], Incoming]] = {
+    "musicxml": musicxml_songs,
+    "midi": midi_songs,
+}

@@ -15,7 +15,9 @@ __all__ = ["one_line", "song_of_chart", "song_of_reading", "song_of_sheet"]
 UNTITLED = "untitled"
 
 
-def song_of_reading(reading: Reading, wish: Wish, text: str = "") -> FoundSong:
+def song_of_reading(
+    reading: Reading, wish: Wish, text: str = "", questions: tuple[Question, ...] = ()
+) -> FoundSong:
     """A song read from a text.
 
     Parameters
@@ -30,7 +32,8 @@ def song_of_reading(reading: Reading, wish: Wish, text: str = "") -> FoundSong:
     """
     if reading.faults:
         raise ChartFaults(reading.faults)
-    return song_of_chart(reading.chart, wish, text, reading.notices)
+    made = song_of_chart(reading.chart, wish, text, reading.notices)
+    return replace(made, questions=questions)
 
 
 def song_of_chart(

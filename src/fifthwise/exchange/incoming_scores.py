@@ -1,13 +1,17 @@
 """Notation files as songs: which line is the tune is asked where it is open."""
 
 from fifthwise.exchange.file_kinds import KIND_NAMES
+from fifthwise.exchange.incoming_letters import key_question
 from fifthwise.exchange.incoming_made import song_of_sheet
 from fifthwise.exchange.incoming_song import Incoming, Option, Question, Wish
+from fifthwise.exchange.midi import MidiPart, ReadMidi, read_midi
 from fifthwise.exchange.musicxml import ReadScore, ScorePart, read_musicxml
 
-__all__ = ["musicxml_songs"]
+__all__ = ["midi_songs", "musicxml_songs"]
 
 MOST_OPTIONS = 30
+SURE = 0.5
+SHARPS = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")
 
 
 def musicxml_songs(data: bytes, file: str, wish: Wish) -> Incoming:
@@ -30,6 +34,35 @@ def _which_part(read: ReadScore, wish: Wish) -> tuple[Question, ...]:
     )
     sure = wish.part is not None or stands_out
     return (Question("part", "Which line is the tune?", options, chosen.key, sure),)
+
+
+def midi_songs(data: bytes, file: str, wish: Wish) -> Incoming:
+    """The one song of a MIDI file."""
+    read = read_midi(data, file, part=wish.part, key=wish.key)
+    song = song_of_sheet(read.sheet, file, wish, _of_midi(read, wish))
+    return Incoming(KIND_NAMES["midi"], (song,))
+
+
+def _of_midi(read: ReadMidi, wish: Wish) -> tuple[Question, ...]:
+    questions = []
+    parts = [part for part in read.parts if not part.is_drums]
+    if read.chosen is not None and len(parts) > 1:
+        options = tuple(Option(part.key, part.name, _span(part)) for part in parts[:MOST_OPTIONS])
+        sure = wish.part is not None
+        questions.append(Question("part", "Which part is the tune?", options, read.chosen.key, sure))
+    if read.found is not None and not read.key_is_said:
+        found = read.found
+        questions.append(key_question(found.key, found.runner_up, sure=found.surety >= SURE))
+    return tuple(questions)
+
+
+def _span(part: MidiPart) -> str:
+    return f"{part.notes} notes, {_pitch(part.lowest)} to {_pitch(part.highest)}"
+
+
+def _pitch(midi: int) -> str:
+    """A pitch's name, its black keys as sharps."""
+    return f"{SHARPS[midi % len(SHARPS)]}{midi // len(SHARPS) - 1}"
 
 
 def _said(line: ScorePart) -> str:

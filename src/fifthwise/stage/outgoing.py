@@ -1,0 +1,117 @@
+"""Songs for other people's programs: one in a kind of file, or a whole evening in one packed file."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Literal, get_args
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+from fifthwise.chart import Chart, write_chart
+from fifthwise.evening import Part, file_names
+from fifthwise.exchange.musicxml import pack_musicxml, write_musicxml
+from fifthwise.exchange.song_json import write_song_json
+from fifthwise.page import PagePart, PageView, Show, lay_out, text_page
+
+__all__ = ["OUT_KINDS", "OUT_WAYS", "OutKind", "OutWay", "export_song", "export_songs"]
+
+OutKind = Literal["musicxml", "mxl", "midi", "abc", "text", "json", "chart"]
+OUT_KINDS: tuple[OutKind, ...] = get_args(OutKind)
+PACKED_AT = (1980, 1, 1, 0, 0, 0)  # the first moment that a ZIP can say, so that equal songs give equal files
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A song as it is to go out."""
+
+    chart: Chart
+    as_numbers: bool
+    part: Part | None
+
+
+@dataclass(frozen=True, slots=True)
+class OutWay:
+    """A kind of file.
+
+    Attributes
+    ----------
+    name : str
+        As a player calls it.
+    ending : str
+        Of its files' names.
+    media_type : str
+        As the Internet calls it.
+    chords, transposed : bool
+        Whether its chords may be numbers or letters, and whether it may be written for an instrument.
+    """
+
+    name: str
+    ending: str
+    media_type: str
+    chords: bool
+    transposed: bool
+    write: Callable[[_Asked], bytes]
+
+
+def export_song(chart: Chart, kind: OutKind, *, as_numbers: bool = False, part: Part | None = None) -> bytes:
+    """Write a song in the key in which it stands.
+
+    Parameters
+    ----------
+    as_numbers : bool
+        Whether chords are numbers, where the kind has a choice.
+    part : Part or None
+        Whose reading it is written for, where the kind has a choice; ``None`` is concert pitch.
+    """
+    return OUT_WAYS[kind].write(_Asked(chart, as_numbers, part))
+
+
+def export_songs(
+    charts: Sequence[Chart], kinds: Sequence[OutKind], *, as_numbers: bool = False, part: Part | None = None
+) -> bytes:
+    """Write songs into one ZIP, a file each and kind, numbered in their order."""
+    digits = len(str(len(charts)))
+    names = file_names(f"{place:0{digits}}-{chart.title}" for place, chart in enumerate(charts, 1))
+    packed = BytesIO()
+    with ZipFile(packed, "w", ZIP_DEFLATED) as archive:
+        for name, chart in zip(names, charts, strict=True):
+            for kind in kinds:
+                member = ZipInfo(f"{name}{OUT_WAYS[kind].ending}", PACKED_AT)
+                member.compress_type = ZIP_DEFLATED
+                archive.writestr(member, export_song(chart, kind, as_numbers=as_numbers, part=part))
+    return packed.getvalue()
+
+
+def _musicxml(asked: _Asked) -> bytes:
+    if asked.part is None:
+        return write_musicxml(asked.chart, as_numbers=asked.as_numbers)
+    part = asked.part
+    return write_musicxml(asked.chart, as_numbers=asked.as_numbers, written=part.written, part=part.label)
+
+
+def _mxl(asked: _Asked) -> bytes:
+    return pack_musicxml(_musicxml(asked))
+
+
+def _text(asked: _Asked) -> bytes:
+    part = asked.part
+    page_part = PagePart(part.label, part.written) if part else PagePart()
+    show: Show = "numbers" if asked.as_numbers else "both"
+    return text_page(lay_out(asked.chart, PageView(show, page_part, words=True))).encode()
+
+
+def _json(asked: _Asked) -> bytes:
+    return write_song_json(asked.chart)
+
+
+def _chart(asked: _Asked) -> bytes:
+    return write_chart(asked.chart).encode()
+
+
+XML_TYPE = "application/vnd.recordare.musicxml"  # as IANA lists it
+OUT_WAYS: dict[OutKind, OutWay] = {
+    "musicxml": OutWay("MusicXML", ".musicxml", f"{XML_TYPE}+xml", True, True, _musicxml),
+    "mxl": OutWay("MusicXML, packed", ".mxl", XML_TYPE, True, True, _mxl),
+    "text": OutWay("plain text", ".txt", "text/plain", True, True, _text),
+    "json": OutWay("JSON", ".json", "application/json", False, False, _json),
+    "chart": OutWay("chart text", ".chart.md", "text/markdown", False, False, _chart),
+}
