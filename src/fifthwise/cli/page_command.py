@@ -1,6 +1,6 @@
 """``fifthwise page``: one song's page."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
@@ -23,6 +23,7 @@ Examples:
   fifthwise page song.chart.md --key A --out song.pdf
   fifthwise page song.chart.md --key Bb --for guitar --capo 3 --out song.pdf --paper letter
   fifthwise page song.chart.md --for "trumpet in Bb" --show letters --out song.html
+  fifthwise page song.chart.md --for viola --staff --out song.pdf
   fifthwise page song.chart.md --lyrics --out words.pdf
 """
 
@@ -57,11 +58,12 @@ class _Wish:
     "--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True, help="Paper for PDF."
 )
 @click.option("--tune/--no-tune", default=None, help="The tune's numbers under the bars.")
+@click.option("--staff", is_flag=True, help="The tune on a staff after the chart, in PDF and HTML.")
 @click.option("--words", is_flag=True, help="The words under the bars.")
 @click.option("--lyrics", is_flag=True, help="A singer's sheet: the words, with the chords above.")
 def command(
     file: Path, key: str | None, out: Path | None, show: "Show | None", instrument: str | None, capo: int,
-    paper: Literal["a4", "letter"], tune: bool | None, words: bool, lyrics: bool,
+    paper: Literal["a4", "letter"], tune: bool | None, staff: bool, words: bool, lyrics: bool,
 ) -> None:  # fmt: skip
     """Print one song in any key, for any instrument."""
     from fifthwise.chart import rekey
@@ -71,7 +73,8 @@ def command(
     chart = load_chart(file)
     if key:
         chart = rekey(chart, key_as_called(key, chart).tonic)
-    wish = _Wish(chart, _view(show, instrument, capo, tune, words), lyrics, paper)
+    view = replace(_view(show, instrument, capo, tune, words), staff=staff)
+    wish = _Wish(chart, view, lyrics, paper)
     content = {".pdf": _pdf, ".html": _html, ".txt": _text}[kind](wish)
     if out is None:
         click.echo(content.decode(), nl=False)
@@ -117,11 +120,14 @@ def _pdf(wish: _Wish) -> bytes:
 
 def _html(wish: _Wish) -> bytes:
     from fifthwise.page import html_page, lay_out, lyric_sheet, lyrics_html_page
+    from fifthwise.page.staff import staff_html, staff_of_chart
 
     if wish.lyrics:
         return lyrics_html_page(lyric_sheet(wish.chart), show=_over_words(wish)).encode()
     narrow = lay_out(wish.chart, wish.view, columns=NARROW)
-    return html_page(lay_out(wish.chart, wish.view), narrow).encode()
+    staff = staff_of_chart(wish.chart, wish.view) if wish.view.staff else None
+    drawn = staff_html(staff) if staff else None
+    return html_page(lay_out(wish.chart, wish.view), narrow, staff=drawn).encode()
 
 
 def _text(wish: _Wish) -> bytes:

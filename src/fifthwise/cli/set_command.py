@@ -18,8 +18,9 @@ Example:
 @click.command("set", short_help="Everyone's book for an evening.", epilog=EXAMPLES)
 @click.argument("evening", type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), required=True, help="The folder for the books.")
+@click.option("--staff", is_flag=True, help="The tune on a staff too, for instruments that play tunes.")
 @click.option("--force", is_flag=True, help="Replace files that fifthwise did not write.")
-def command(evening: Path, out: Path, force: bool) -> None:
+def command(evening: Path, out: Path, staff: bool, force: bool) -> None:
     """Make each player's book, each singer's lyric sheets and pictures, the key sheet and a summary.
 
     A song without a key gets the one that suits its singer best. Only earlier output of this command is
@@ -29,7 +30,7 @@ def command(evening: Path, out: Path, force: bool) -> None:
     from fifthwise.stage import books, notices, print_books
 
     tonight = load_tonight(evening)
-    made = books(tonight)
+    made = books(tonight, staff=staff)
     check_folder(out, [book.path for book in made], force=force)
     for notice in notices(tonight):
         click.echo(f"notice: {notice}.", err=True)

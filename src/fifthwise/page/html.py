@@ -34,7 +34,9 @@ class SetPage:
     segue: bool = False
 
 
-def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None = None) -> str:
+def html_page(
+    sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None = None, staff: Markup | None = None
+) -> str:
     """Write a page for tablets, phones and laptops.
 
     Parameters
@@ -45,6 +47,8 @@ def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None 
         The same song laid out with fewer columns, shown instead on a narrow screen.
     theme : {'paper', 'stage'}, optional
         Light or dark; otherwise as the device prefers.
+    staff : Markup, optional
+        The tune on a staff, from ``staff_html``; it follows the chart.
 
     Returns
     -------
@@ -52,7 +56,8 @@ def html_page(sheet: Sheet, narrow: Sheet | None = None, *, theme: Theme | None 
         HTML with its style and fonts inside. It loads nothing.
     """
     template = environment().get_template("song.html")
-    return template.render(song=sheet, narrow=narrow, theme=theme, style=Markup(page_style()))
+    style = Markup(page_style())
+    return template.render(song=sheet, narrow=narrow, theme=theme, staff=staff, style=style)
 
 
 def chart_html(sheet: Sheet, narrow: Sheet | None = None) -> Markup:

@@ -66,6 +66,8 @@ class PageView:
         Who sings, as the head names them; may be empty.
     tune, words : bool
         Whether the tune's degrees and the words stand under the bars.
+    staff : bool
+        Whether the tune stands on a staff after the chart.
     """
 
     show: Show = "both"
@@ -74,3 +76,4 @@ class PageView:
     paper: Paper = "a4"
     tune: bool = False
     words: bool = False
+    staff: bool = False

@@ -10,7 +10,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 from fifthwise.voice import Ease
 
-__all__ = ["FONTS", "element", "hatching", "ink", "line", "number", "picture", "rect", "words"]
+__all__ = ["DARK", "FONTS", "element", "hatching", "ink", "line", "number", "picture", "rect", "words"]
 
 FONTS = (
     "'Atkinson Hyperlegible Next','fifthwise Signs','Segoe UI','Helvetica Neue',Arial,"

@@ -9,6 +9,7 @@ from fifthwise.page.layout import lay_out
 from fifthwise.page.layout_model import Sheet
 from fifthwise.page.layout_view import PageView, Paper
 from fifthwise.page.sheet_record import chart_record
+from fifthwise.page.staff import staff_of_chart, staff_record
 from fifthwise.page.typst_book import PdfStandard, Record, book_pages, record_text
 
 __all__ = ["WIDE_COLUMNS", "pdf_pages", "song_record", "song_text"]
@@ -18,8 +19,10 @@ WIDE_COLUMNS = 8
 
 
 def song_record(chart: Chart, view: PageView) -> dict[str, Any]:
-    """A song for print: its usual layout, and a wide one for where that needs two pages."""
-    return chart_record((lay_out(chart, view), lay_out(chart, view, columns=WIDE_COLUMNS)))
+    """A song for print: its usual layout, a wide one where that needs two pages, and the staff if asked."""
+    staff = staff_of_chart(chart, view) if view.staff else None
+    record = chart_record((lay_out(chart, view), lay_out(chart, view, columns=WIDE_COLUMNS)))
+    return record | ({"staff": staff_record(staff)} if staff else {})
 
 
 @lru_cache(1024)  # about 100 kB a song: an evening's books printed again need only what has changed

@@ -60,9 +60,15 @@ class Output:
         return self.work(self.tonight)
 
 
-def books(tonight: Tonight) -> tuple[Output, ...]:
-    """Every file of the evening, in the order in which a leader hands them out."""
-    made = [_player_book(tonight, player) for player in tonight.evening.players]
+def books(tonight: Tonight, *, staff: bool = False) -> tuple[Output, ...]:
+    """Every file of the evening, in the order in which a leader hands them out.
+
+    Parameters
+    ----------
+    staff : bool
+        Whether the tune stands on a staff too, for those whose instrument plays tunes.
+    """
+    made = [_player_book(tonight, player, staff=staff) for player in tonight.evening.players]
     made += [_singer_book(tonight, singer) for singer in tonight.evening.singers]
     made.append(Output("key-sheet.pdf", "key sheet", 1, tonight, _key_sheet))
     for place, call in enumerate(tonight.calls):
@@ -100,18 +106,18 @@ def player_view(player: Player, call: Call, paper: Paper) -> PageView:
     return PageView(player.show, part, singer, paper, tune=player.part.tune)
 
 
-def _player_book(tonight: Tonight, player: Player) -> Output:
+def _player_book(tonight: Tonight, player: Player, *, staff: bool) -> Output:
     label = f"{player.name}, {player.part.label}"
     path = f"books/{file_name(player.name, player.part.name)}.pdf"
-    return Output(path, label, len(tonight.calls), tonight, partial(_player_pages, player, label))
+    return Output(path, label, len(tonight.calls), tonight, partial(_player_pages, player, label, staff))
 
 
-def _player_pages(player: Player, label: str, tonight: Tonight) -> bytes:
+def _player_pages(player: Player, label: str, staff: bool, tonight: Tonight) -> bytes:
     evening = tonight.evening
     running: list[RunningSong] = []
     songs: list[dict[str, Any] | str] = []
     for call in tonight.calls:
-        view = player_view(player, call, evening.paper)
+        view = replace(player_view(player, call, evening.paper), staff=staff and player.part.tune)
         running.append(_running(call, f"song-{call.number}", key_read(call.chart, view)))
         songs.append(song_text(call.chart, view))
     records = [title_record(evening.name, evening.date or "", running), *songs]

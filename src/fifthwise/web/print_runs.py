@@ -48,6 +48,8 @@ class PrintRun:
         What was made last.
     unprinted : tuple of Unprinted
         What print leaves out.
+    staff : bool
+        Whether tunes stand on a staff too.
     files : dict of str to bytes
         By path, once all are made.
     """
@@ -56,6 +58,7 @@ class PrintRun:
     set_id: int
     name: str
     unprinted: tuple[Unprinted, ...] = ()
+    staff: bool = False
     state: State = "waiting"
     total: int = 0
     made: int = 0
@@ -94,6 +97,8 @@ class PrintRuns:
         name: str,
         outputs: Callable[[], tuple[Output, ...]],
         unprinted: tuple[Unprinted, ...] = (),
+        *,
+        staff: bool = False,
     ) -> PrintRun:
         """Begin to make an evening's files, once those asked for before are done.
 
@@ -103,6 +108,8 @@ class PrintRuns:
             Says what is to be made; it may take its time.
         unprinted : tuple of Unprinted
             What print leaves out.
+        staff : bool
+            Whether tunes stand on a staff too.
 
         Raises
         ------
@@ -115,7 +122,7 @@ class PrintRuns:
                 raise TooManyPrints(
                     f"{MOST_WAITING} prints are not yet done", f"'{name}'", "Wait for one, or stop one"
                 )
-            run = PrintRun(next(self._numbers), set_id, name, unprinted)
+            run = PrintRun(next(self._numbers), set_id, name, unprinted, staff)
             self._runs[run.number] = run
             if self._worker is None:
                 self._worker = ThreadPoolExecutor(1, thread_name_prefix="print")

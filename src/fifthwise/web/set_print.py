@@ -2,6 +2,7 @@
 
 import io
 import zipfile
+from functools import partial
 
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
@@ -12,7 +13,7 @@ from starlette.routing import Route
 from fifthwise.book import Book, evening_of
 from fifthwise.evening import file_name
 from fifthwise.stage import Output, books, plan
-from fifthwise.web.answers import book_of, go, show
+from fifthwise.web.answers import book_of, form_of, go, show
 from fifthwise.web.guard import attachment
 from fifthwise.web.print_runs import PrintRun, PrintRuns
 from fifthwise.web.set_form import SetFormFault
@@ -36,23 +37,25 @@ def runs_of(request: Request) -> PrintRuns:
 
 async def _start(request: Request) -> Response:
     """Begin to print, and lead to the page that tells how far it is."""
-    run = await run_in_threadpool(_started, request)
+    form = await form_of(request)
+    run = await run_in_threadpool(_started, request, staff="staff" in form)
     return go(f"/sets/{run.set_id}/print/{run.number}")
 
 
-def _started(request: Request) -> PrintRun:
+def _started(request: Request, *, staff: bool) -> PrintRun:
     book, set_id = book_of(request), request.path_params["set_id"]
     evening, charts = evening_of(book, set_id)
     if not evening.songs:
         raise SetFormFault("there is no song in it", f"'{evening.name}'", "Put in a song, then print")
     unprinted = unprinted_evening(evening, charts)
-    return runs_of(request).start(set_id, evening.name, lambda: _outputs(book, set_id), unprinted)
+    made = partial(_outputs, book, set_id, staff=staff)
+    return runs_of(request).start(set_id, evening.name, made, unprinted, staff=staff)
 
 
-def _outputs(book: Book, set_id: int) -> tuple[Output, ...]:
+def _outputs(book: Book, set_id: int, *, staff: bool) -> tuple[Output, ...]:
     """What is to be printed; a called key that is no key of its song stops nobody's book."""
     evening, charts = evening_of(book, set_id)
-    return books(plan(without_faults(evening, charts), charts))
+    return books(plan(without_faults(evening, charts), charts), staff=staff)
 
 
 def _run(request: Request) -> PrintRun:

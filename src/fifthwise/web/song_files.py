@@ -4,7 +4,7 @@ Each has the page's own query, so what is taken away is what was seen. Printing 
 functions, which run in threads.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -25,6 +25,7 @@ from fifthwise.page import (
     song_record,
     text_page,
 )
+from fifthwise.page.staff import staff_html, staff_of_chart, staff_picture
 from fifthwise.stage import Call
 from fifthwise.voice import sung_profile
 from fifthwise.web.answers import book_of
@@ -67,7 +68,8 @@ def _asked(request: Request) -> Asked:
     whose = singer(book, wish.singer) if wish.singer else None
     plays = player(book, wish.player).player if wish.player else None
     call = called(found, wish, whose, singers(book))
-    return Asked(found, call, page_view(wish, call, plays, read_paper(request.query_params)), whose)
+    view = page_view(wish, call, plays, read_paper(request.query_params))
+    return Asked(found, call, replace(view, staff=wish.staff), whose)
 
 
 def _print(request: Request) -> Response:
@@ -86,7 +88,9 @@ def _text(request: Request) -> Response:
 def _screen(request: Request) -> Response:
     """The song as one page that carries all it needs."""
     asked = _asked(request)
-    html = html_page(lay_out(asked.chart, asked.view), lay_out(asked.chart, asked.view, columns=NARROW))
+    narrow = lay_out(asked.chart, asked.view, columns=NARROW)
+    staff = staff_of_chart(asked.chart, asked.view) if asked.view.staff else None
+    html = html_page(lay_out(asked.chart, asked.view), narrow, staff=staff_html(staff) if staff else None)
     return _file(html.encode(), "text/html", asked.name(".html"), CLOSED)
 
 
@@ -131,6 +135,21 @@ def _picture(request: Request) -> Response:
     return Response(svg, media_type="image/svg+xml", headers=CLOSED)
 
 
+def _staff(request: Request) -> Response:
+    """The tune on a staff, as one picture.
+
+    Raises
+    ------
+    FileFault
+        The song has no tune.
+    """
+    asked = _asked(request)
+    staff = staff_of_chart(asked.chart, asked.view)
+    if staff is None:
+        raise FileFault("the song has no tune", f"'{asked.chart.title}'", "Write it in 'tune:' lines")
+    return _file(staff_picture(staff).encode(), "image/svg+xml", asked.name(", staff.svg"), CLOSED)
+
+
 def _file(content: bytes, kind: str, name: str, headers: dict[str, str] | None = None) -> Response:
     return Response(
         content, media_type=kind, headers={"content-disposition": attachment(name), **(headers or {})}
@@ -142,6 +161,7 @@ routes = [
     Route("/songs/{song_id:int}/song.txt", _text, name="song-text"),
     Route("/songs/{song_id:int}/song.html", _screen, name="song-screen"),
     Route("/songs/{song_id:int}/words.pdf", _lyrics, name="song-words"),
+    Route("/songs/{song_id:int}/staff.svg", _staff, name="song-staff-picture"),
     Route("/songs/{song_id:int}/picture.svg", _picture, name="song-picture"),
     Route("/songs/{song_id:int}/{name}.chart.md", _chart_text, name="song-chart"),
 ]

@@ -7,14 +7,13 @@ from markupsafe import Markup
 
 from fifthwise.chart import rekey
 from fifthwise.page import PageView
-from fifthwise.page.staff import engrave_staff, staff_of_chart, staff_svg
+from fifthwise.page.staff import staff_html, staff_of_chart
 from fifthwise.theory import NoteName
 from fifthwise.web.song_music import parsed
 from fifthwise.web.song_wish import Wish, address
 
 __all__ = ["StaffPanel"]
 
-WIDE, NARROW = 112, 54  # staff spaces a system: on a laptop or tablet, on a telephone
 CLEFS = {
     "treble": "treble clef",
     "treble-8": "treble clef, an octave down",
@@ -22,15 +21,6 @@ CLEFS = {
     "tenor": "tenor clef",
     "bass": "bass clef",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Engraved:
-    """A tune engraved for two widths of a screen, and what its reader has to know."""
-
-    wide: Markup
-    narrow: Markup
-    told: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +57,17 @@ class StaffPanel:
         return CLEFS[self.view.part.clef]
 
     @property
-    def engraved(self) -> Engraved | None:
-        """The pictures; ``None`` where the song has no tune."""
+    def engraved(self) -> Markup | None:
+        """The pictures, and what their reader has to know; ``None`` where the song has no tune."""
         return _engraved(self.text, self.tonic, self.view)
 
     def at(self, *, staff: bool) -> str:
         """The address of the page with the staff or without."""
         return address(self.song_id, self.wish, staff=staff)
+
+    def file(self, name: str) -> str:
+        """The address of a file of it."""
+        return address(self.song_id, self.wish, name, staff=False)
 
     @property
     def alone(self) -> str:
@@ -82,12 +76,6 @@ class StaffPanel:
 
 
 @lru_cache(maxsize=32)  # about 50 kB each; an evening's songs are asked for again and again
-def _engraved(text: str, tonic: NoteName, view: PageView) -> Engraved | None:
+def _engraved(text: str, tonic: NoteName, view: PageView) -> Markup | None:
     staff = staff_of_chart(rekey(parsed(text), tonic), view)
-    if staff is None:
-        return None
-    wide, narrow = (
-        Markup(staff_svg(staff, engrave_staff(staff, spaces), name))
-        for spaces, name in ((WIDE, "wide-"), (NARROW, "narrow-"))
-    )
-    return Engraved(wide, narrow, staff.told)
+    return None if staff is None else staff_html(staff)

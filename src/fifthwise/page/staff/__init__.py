@@ -5,8 +5,8 @@ from fifthwise.page.staff.engraver import EngravingFault
 from fifthwise.page.staff.mei import staff_mei
 from fifthwise.page.staff.model import Staff, StaffBar, StaffChord, StaffNote
 from fifthwise.page.staff.of_chart import staff_of_chart
-from fifthwise.page.staff.picture import staff_svg, system_svg
-from fifthwise.page.staff.words import staff_words
+from fifthwise.page.staff.record import staff_record
+from fifthwise.page.staff.screen import staff_html, staff_picture
 
 __all__ = [
     "EngravingFault",
@@ -16,9 +16,9 @@ __all__ = [
     "StaffNote",
     "System",
     "engrave_staff",
+    "staff_html",
     "staff_mei",
     "staff_of_chart",
-    "staff_svg",
-    "staff_words",
-    "system_svg",
+    "staff_picture",
+    "staff_record",
 ]

@@ -1,12 +1,16 @@
 """Where systems begin: a line of the song is a system where it fits, else it is parted evenly."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from fifthwise.page.staff.model import StaffBar
 
 __all__ = ["system_starts"]
 
 FULL = 0.97  # of a system's width that its bars may need
+FEW = 3  # units; a line of fewer goes on with its neighbour
+
+# Bars that are not parted: one, or a pickup and the bar that it leads to.
+Unit = list[int]
 
 
 def system_starts(bars: Sequence[StaffBar], widths: Sequence[float], room: float, head: float) -> list[int]:
@@ -22,35 +26,46 @@ def system_starts(bars: Sequence[StaffBar], widths: Sequence[float], room: float
         What clef and key take of it.
     """
     room = room * FULL - head
-    found: list[int] = []
-    for line in _joined(bars, widths, room):
-        found += _parted(line, widths, room)
-    return found
+    return [start for line in _joined(bars, widths, room) for start in _parted(line, widths, room)]
 
 
-def _joined(bars: Sequence[StaffBar], widths: Sequence[float], room: float) -> list[list[int]]:
+def _joined(bars: Sequence[StaffBar], widths: Sequence[float], room: float) -> list[list[Unit]]:
     """The lines of the song; a short one goes on with the next of its section where both fit."""
-    lines: list[list[int]] = []
-    for at, bar in enumerate(bars):
-        if bar.opens or bar.new_line or not lines:
-            lines.append([])
-        lines[-1].append(at)
-    joined: list[list[int]] = []
-    for line in lines:
-        both = joined[-1] + line if joined else line
-        fits = sum(widths[at] for at in both) <= room
-        if joined and fits and not bars[line[0]].opens and (len(joined[-1]) < 3 or len(line) < 3):
-            joined[-1] = both
+    joined: list[list[Unit]] = []
+    for line in _lines(bars):
+        before = joined[-1] if joined else []
+        short = min(len(before), len(line)) < FEW
+        if before and short and not bars[line[0][0]].opens and _wide(before + line, widths) <= room:
+            joined[-1] = before + line
         else:
             joined.append(line)
     return joined
 
 
-def _parted(line: Sequence[int], widths: Sequence[float], room: float) -> list[int]:
+def _lines(bars: Sequence[StaffBar]) -> Iterator[list[Unit]]:
+    """The lines as written; a pickup stands with the bar that follows."""
+    line: list[Unit] = []
+    for at, bar in enumerate(bars):
+        led = at > 0 and bars[at - 1].pickup and not bar.opens
+        if led:
+            line[-1].append(at)
+            continue
+        if line and (bar.opens or bar.new_line):
+            yield line
+            line = []
+        line.append([at])
+    yield line
+
+
+def _wide(units: Sequence[Unit], widths: Sequence[float]) -> float:
+    return sum(widths[at] for unit in units for at in unit)
+
+
+def _parted(line: list[Unit], widths: Sequence[float], room: float) -> list[int]:
     """The starts of the fewest systems that a line fits, each with as many bars."""
     for count in range(1, len(line) + 1):
         size = -(-len(line) // count)
         parts = [line[at : at + size] for at in range(0, len(line), size)]
-        if all(sum(widths[at] for at in part) <= room for part in parts):
-            return [part[0] for part in parts]
-    return list(line)
+        if all(_wide(part, widths) <= room for part in parts):
+            return [part[0][0] for part in parts]
+    return [unit[0] for unit in line]

@@ -24,6 +24,7 @@ OPTIONS = {
     "harmDist": 1.4,
     "lyricSize": 5.2,
     "lyricTopMinMargin": 3.0,
+    "lyricWordSpace": 2.0,
     "minLastJustification": 0.35,
     "mnumInterval": 0,
     "pageHeight": TALL,

@@ -26,6 +26,7 @@ CLEFS: dict[Clef, dict[str, str | int]] = {
     "tenor": {"clef_shape": "C", "clef_line": 4},
     "bass": {"clef_shape": "F", "clef_line": 4},
 }
+WIDER = "132%"  # our chords are bold and wider than what Verovio measures
 FEW = 2  # silent bars that are still written one by one
 
 
@@ -162,4 +163,5 @@ def _figure(figure: Figure) -> str:
     """A chord in one line of text, with what is raised."""
     main = escape(f"{figure.sign}{figure.root}{figure.after}")
     raised = element("rend", escape(figure.raised), rend="sup") if figure.raised else ""
-    return main + raised + (escape(f"/{figure.bass}") if figure.bass else "")
+    whole = main + raised + (escape(f"/{figure.bass}") if figure.bass else "")
+    return element("rend", whole, fontsize=WIDER)

@@ -4,17 +4,19 @@ from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
 from fifthwise.page.layout_bar import Figure
-from fifthwise.page.picture_svg import FONTS, element, number
+from fifthwise.page.picture_svg import DARK, FONTS, element, number, rect
 from fifthwise.page.staff.drawing import Drawing, Sign, Text
 from fifthwise.page.staff.engrave import System
 from fifthwise.page.staff.model import Staff
-from fifthwise.page.staff.words import staff_words
+from fifthwise.page.staff.words import bars_words
 
 __all__ = ["staff_svg", "system_svg"]
 
 HEAD_HIGH = 620  # of a section's name, in a drawing's units, of which a staff space has 180
 HEAD_BASE = 400
-BETWEEN = 420
+BETWEEN = 360
+OVER = 90  # that our chords rise over Verovio's
+MARGIN = 400
 STYLES: dict[str, dict[str, str | float]] = {
     "number": {"font_size": 470, "font_weight": "600", "text_anchor": "middle"},
     "chord": {"font_size": 520, "font_weight": "800"},
@@ -24,39 +26,49 @@ STYLES: dict[str, dict[str, str | float]] = {
 }
 
 
-def system_svg(system: System, title: str, name: str) -> str:
-    """One system as a picture of its own, without its section's name.
+def system_svg(system: System, title: str) -> str:
+    """One system as a picture of its own, without its section's name."""
+    drawn = system.drawn
+    moved = element("g", _drawn(drawn, ""), transform=f"translate(0 {OVER})")
+    return _svg(drawn.width, drawn.height + OVER, title, "", [_defs([drawn], ""), moved])
+
+
+def staff_svg(staff: Staff, systems: Sequence[System], name: str = "", *, alone: bool = False) -> str:
+    """A staff as one picture: its systems under one another, sections under their names.
 
     Parameters
     ----------
     name : str
         Begins the names in it, so that several may stand on one page.
+    alone : bool
+        Whether it brings its own paper and colours, as a file does.
     """
-    drawn = system.drawn
-    return _svg(drawn.width, drawn.height, title, "", [_defs([drawn], name), _drawn(drawn, name)])
-
-
-def staff_svg(staff: Staff, systems: Sequence[System], name: str = "") -> str:
-    """A staff as one picture: its systems under one another, sections under their names."""
     drawings = [system.drawn for system in systems]
     parts, y = [_defs(drawings, name)], 0.0
     for place, system in enumerate(systems):
         y += BETWEEN if place else 0
         if system.name:
+            y += BETWEEN / 2 if place else 0
             parts.append(element("text", escape(system.name), x=0, y=y + HEAD_BASE, **STYLES["name"]))
             y += HEAD_HIGH
-        parts.append(element("g", _drawn(system.drawn, name), transform=f"translate(0 {number(y)})"))
-        y += system.drawn.height
+        parts.append(element("g", _drawn(system.drawn, name), transform=f"translate(0 {number(y + OVER)})"))
+        y += system.drawn.height + OVER
     width = max(drawn.width for drawn in drawings)
-    return _svg(width, y, f"Staff: {staff.title}", staff_words(staff), parts)
+    return _svg(width, y, f"Staff: {staff.title}", bars_words(staff.bars), parts, alone=alone)
 
 
-def _svg(width: float, height: float, title: str, told: str, parts: Sequence[str]) -> str:
+def _svg(
+    width: float, height: float, title: str, told: str, parts: Sequence[str], *, alone: bool = False
+) -> str:
     named = element("title", escape(title)) + (element("desc", escape(told)) if told else "")
+    edge = MARGIN if alone else 0
+    at, wide, high = -edge, width + 2 * edge, height + 2 * edge
+    paper = DARK + rect(at, at, wide, high, class_="paper", fill="#fff") if alone else ""
     return element(
-        "svg", named + "".join(parts), xmlns="http://www.w3.org/2000/svg", class_="staff", role="img",
-        viewBox=f"0 0 {number(width)} {number(height)}", width=width / 20, height=height / 20,
-        fill="currentColor", font_family=FONTS,
+        "svg", named + paper + "".join(parts), xmlns="http://www.w3.org/2000/svg",
+        class_="fifthwise-picture" if alone else "staff", role="img",
+        viewBox=f"{number(at)} {number(at)} {number(wide)} {number(high)}", width=wide / 20, height=high / 20,
+        fill="currentColor", font_family=FONTS, **({"color": "#000"} if alone else {}),
     )  # fmt: skip
 
 

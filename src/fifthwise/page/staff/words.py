@@ -1,26 +1,22 @@
 """A staff for those who hear the page: its numbers, bar by bar."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
-from fifthwise.page.staff.model import Staff, StaffBar, StaffNote
+from fifthwise.page.staff.model import StaffBar, StaffNote
 
-__all__ = ["staff_words"]
+__all__ = ["bars_words"]
 
 
-def staff_words(staff: Staff) -> str:
+def bars_words(bars: Sequence[StaffBar]) -> str:
     """The numbers of a tune in words: ``Verse: 5 | 1 2 | rest``."""
-    return " ".join(_bars(staff))
+    return " ".join(_bars(bars))
 
 
-def _bars(staff: Staff) -> Iterator[str]:
-    for place, bar in enumerate(staff.bars):
+def _bars(bars: Sequence[StaffBar]) -> Iterator[str]:
+    for place, bar in enumerate(bars):
         name = f"{bar.section}: " if bar.section else ""
-        yield name + (_bar(bar) or "rest") + ("" if _ends(staff, place) else " |")
-
-
-def _ends(staff: Staff, place: int) -> bool:
-    """Whether a section ends with a bar."""
-    return place + 1 == len(staff.bars) or staff.bars[place + 1].opens
+        ends = place + 1 == len(bars) or bars[place + 1].opens
+        yield name + (_bar(bar) or "rest") + ("" if ends else " |")
 
 
 def _bar(bar: StaffBar) -> str:
