@@ -41,15 +41,15 @@ def heard(mei: str) -> list[Sound]:
     midi = mido.MidiFile(
         file=io.BytesIO(base64.b64decode(loaded(mei, {"breaks": "none", "expandNever": True}).renderToMIDI()))
     )
-    found, on, ticks = [], {}, 0
+    found, on, ticks = set(), {}, 0
     for message in mido.merge_tracks(midi.tracks):
         ticks += message.time
         at = ticks / midi.ticks_per_beat
         if message.type == "note_on" and message.velocity:
             on[message.note] = at
-        elif message.type in ("note_off", "note_on"):
+        elif message.type in ("note_off", "note_on") and message.note in on:  # two notes may sound as one
             start = on.pop(message.note)
-            found.append((start, message.note, at - start))
+            found.add((start, message.note, at - start))
     return sorted(found)
 
 
@@ -71,7 +71,7 @@ def meant(chart: Chart) -> list[Sound]:
                     else:
                         found.append((at + note.at, pitch.midi, note.length))
             at += bar.length
-    return sorted(found)
+    return sorted(set(found))
 
 
 def staff_of(chart: Chart, **part) -> Staff:

@@ -131,7 +131,7 @@ def divided_bars(draw):
 @settings(deadline=None)
 @given(divided_bars())
 def test_signs_fill_the_bar_and_each_note(bar):
-    """Signs follow one another, sound as long as they are written, and together make each note and the bar."""
+    """Signs follow one another, last as long as they are written, and make up each note and the bar."""
     at = Fraction(0)
     lengths = dict.fromkeys(bar.notes, Fraction(0))
     for piece in written_pieces(bar):
@@ -140,6 +140,7 @@ def test_signs_fill_the_bar_and_each_note(bar):
         value = (Fraction(4, piece.duration) if piece.duration else Fraction(8)) * (
             2 - Fraction(1, 2**piece.dots)
         )
+        assert piece.tuplet is None or piece.tuplet.number > piece.tuplet.base > 1
         scale = Fraction(piece.tuplet.base, piece.tuplet.number) if piece.tuplet else 1
         assert value * scale == piece.end - piece.start
         if piece.note:

@@ -4,16 +4,15 @@ from collections.abc import Iterator, Sequence
 
 from fifthwise.page.staff.model import StaffBar
 
-__all__ = ["system_starts"]
+__all__ = ["system_starts", "widest"]
 
-FULL = 0.97  # of a system's width that its bars may need
 FEW = 3  # units; a line of fewer goes on with its neighbour
 
 # Bars that are not parted: one, or a pickup and the bar that it leads to.
 Unit = list[int]
 
 
-def system_starts(bars: Sequence[StaffBar], widths: Sequence[float], room: float, head: float) -> list[int]:
+def system_starts(bars: Sequence[StaffBar], widths: Sequence[float], room: float) -> list[int]:
     """The bars, from 0, that begin a system.
 
     Parameters
@@ -21,12 +20,14 @@ def system_starts(bars: Sequence[StaffBar], widths: Sequence[float], room: float
     widths : sequence of float
         Of each bar; that of a counted bar is with the first of those counted.
     room : float
-        Width of a system.
-    head : float
-        What clef and key take of it.
+        That a system has for its bars.
     """
-    room = room * FULL - head
     return [start for line in _joined(bars, widths, room) for start in _parted(line, widths, room)]
+
+
+def widest(bars: Sequence[StaffBar], widths: Sequence[float]) -> float:
+    """How wide the widest bar is; a pickup counts as part of the bar that follows."""
+    return max(_wide([unit], widths) for line in _lines(bars) for unit in line)
 
 
 def _joined(bars: Sequence[StaffBar], widths: Sequence[float], room: float) -> list[list[Unit]]:

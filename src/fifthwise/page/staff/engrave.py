@@ -1,18 +1,21 @@
 """A tune engraved: systems of a width, ready for paper or screen."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from fifthwise.page.layout_bar import Figure
-from fifthwise.page.staff.breaks import system_starts
+from fifthwise.page.staff.breaks import system_starts, widest
 from fifthwise.page.staff.drawing import Drawing, drawing
 from fifthwise.page.staff.engraver import SPACE, engraved, unbroken
 from fifthwise.page.staff.mei import staff_mei
 from fifthwise.page.staff.model import Staff, StaffBar
 
-__all__ = ["System", "engrave_staff"]
+__all__ = ["System", "Widths", "engrave_staff", "natural_widths"]
 
 BAR = re.compile(r'<g id="m(\d+)" class="measure">')
+FULL = 0.97  # of a system's width that its bars may need
 # Staff spaces that the head of a system takes.
 CLEF, SIGNATURE, METRE = 4.2, 1.0, 2.6
 LINE = re.compile(r'<path d="M(-?[\d.]+) [\d.]+ L(-?[\d.]+) ')
@@ -35,16 +38,38 @@ class System:
     drawn: Drawing
 
 
-def engrave_staff(staff: Staff, spaces: int) -> tuple[System, ...]:
-    """Engrave a tune in systems of so many staff spaces' width.
+@dataclass(frozen=True, slots=True)
+class Widths:
+    """How wide a tune's bars want to be, in units of a drawing.
+
+    Attributes
+    ----------
+    head : float
+        Of clef and key, and of a change of them at the end.
+    bars : tuple of float
+        Of each bar; that of a counted bar is with the first of those counted.
+    """
+
+    head: float
+    bars: tuple[float, ...]
+
+
+def engrave_staff(staff: Staff, spaces: int, widths: Widths | None = None) -> tuple[System, ...]:
+    """Engrave a tune in systems of so many staff spaces' width; of more, where a bar alone needs it.
+
+    Parameters
+    ----------
+    widths : Widths or None
+        From `natural_widths`, where they are known.
 
     Raises
     ------
     EngravingFault
         A bar cannot be set.
     """
-    width = spaces * SPACE
-    starts = _starts(staff, width * 10)
+    widths = widths or natural_widths(staff)
+    width = max(spaces * SPACE, ceil((widths.head + widest(staff.bars, widths.bars)) / FULL / 10))
+    starts = system_starts(staff.bars, widths.bars, width * 10 * FULL - widths.head)
     pages = engraved(staff_mei(staff, frozenset(starts)), width)
     chords = _chords(staff)
     ends = [*starts[1:], len(staff.bars)]
@@ -54,22 +79,29 @@ def engrave_staff(staff: Staff, spaces: int) -> tuple[System, ...]:
     )
 
 
+def natural_widths(staff: Staff) -> Widths:
+    """How wide each bar stands when nothing is stretched or parted."""
+    svg = unbroken(staff_mei(staff))
+    bars = [0.0] * len(staff.bars)
+    for found in BAR.finditer(svg):
+        line = LINE.search(svg, found.end())
+        assert line is not None
+        bars[int(found[1])] = float(line[2]) - float(line[1])
+    bars[0] -= (CLEF + SIGNATURE * abs(staff.bars[0].key.signature)) * SPACE * 10
+    return Widths(_head(staff.bars) * SPACE * 10, tuple(bars))
+
+
+def _head(bars: Sequence[StaffBar]) -> float:
+    """Staff spaces that no bar may have: of clef and key, and of a change announced at a line's end."""
+    keys = {bar.key.signature for bar in bars}
+    most = SIGNATURE * max(map(abs, keys))
+    change = (2 * most + 2 if len(keys) > 1 else 0) + (METRE if len({bar.metre for bar in bars}) > 1 else 0)
+    return CLEF + most + change
+
+
 def _chords(staff: Staff) -> dict[str, Figure]:
     return {
         f"h{at}-{place}": chord.figure
         for at, bar in enumerate(staff.bars)
         for place, chord in enumerate(bar.chords)
     }
-
-
-def _starts(staff: Staff, width: float) -> list[int]:
-    """The bars that begin a system, from how wide each is by itself."""
-    svg = unbroken(staff_mei(staff))
-    widths = [0.0] * len(staff.bars)
-    for found in BAR.finditer(svg):
-        line = LINE.search(svg, found.end())
-        assert line is not None
-        widths[int(found[1])] = float(line[2]) - float(line[1])
-    head = (CLEF + SIGNATURE * max(abs(bar.key.signature) for bar in staff.bars)) * SPACE * 10
-    widths[0] -= (CLEF + METRE + SIGNATURE * abs(staff.bars[0].key.signature)) * SPACE * 10
-    return system_starts(staff.bars, widths, width, head)

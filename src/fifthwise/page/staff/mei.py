@@ -51,25 +51,40 @@ def _score(staff: Staff, breaks: Collection[int], *, words: bool) -> Iterator[st
     lines = element("staffDef", n=1, lines=5, **CLEFS[staff.clef])
     yield element("scoreDef", element("staffGrp", lines), **_key(first.key), **_metre(first.metre))
     yield "<section>"
+    signs = tuple(_signs(staff.bars, breaks))
+    layers = {at: _layer(staff.bars, at, count, maker) for at, count in signs}
     ending = False
-    at = 0
-    while at < len(staff.bars):
-        bar, count = staff.bars[at], _counted(staff.bars, at, breaks)
-        before = staff.bars[at - 1] if at else first
+    for at, count in signs:
+        bar, last = staff.bars[at], staff.bars[at + count - 1]
         if ending and bar.endings:
             yield "</ending>"
         if at in breaks:
             yield "<pb/>"
-        yield _changes(before, bar)
+        yield _changes(staff.bars[at - 1] if at else first, bar)
         if bar.endings:
             yield _ending(bar)
             ending = True
-        yield _measure(staff.bars, at, count, maker)
-        if ending and staff.bars[at + count - 1].ends_ending:
+        yield _measure(
+            staff.bars, at, count, layers[at] + "".join(_over(bar, last, at, count)) + maker.hung.of[at]
+        )
+        if ending and last.ends_ending:
             yield "</ending>"
             ending = False
-        at += count
     yield "</ending>" * ending
+
+
+def _signs(bars: Sequence[StaffBar], breaks: Collection[int]) -> Iterator[tuple[int, int]]:
+    """The bars that begin a sign, and how many it stands for: one, or several silent ones."""
+    at = 0
+    while at < len(bars):
+        count = _counted(bars, at, breaks)
+        yield at, count
+        at += count
+
+
+def _layer(bars: Sequence[StaffBar], at: int, count: int, maker: BarMaker) -> str:
+    layer = element("multiRest", num=count) if count > 1 else maker.layer(bars[at], at)
+    return element("staff", element("layer", layer, n=1), n=1)
 
 
 def _ending(bar: StaffBar) -> str:
@@ -113,21 +128,14 @@ def _metre(metre: Metre) -> dict[str, str | int]:
     return {"meter_count": metre.count, "meter_unit": metre.unit}
 
 
-def _measure(bars: Sequence[StaffBar], at: int, count: int, maker: BarMaker) -> str:
+def _measure(bars: Sequence[StaffBar], at: int, count: int, content: str) -> str:
     bar, last = bars[at], bars[at + count - 1]
-    then = bars[at + 1] if at + 1 < len(bars) else None
-    if count > 1:
-        layer, hung = element("multiRest", num=count), ""
-    else:
-        layer, hung = maker.layer(bar, at, then)
-    content = element("staff", element("layer", layer, n=1), n=1)
-    over = "".join(_over(bar, last, at, count))
     lines = {"right": _right(last, bars[at + count] if at + count < len(bars) else None)}
     if bar.repeat_start:
         lines["left"] = "rptstart"
     if bar.pickup or bar.length != bar.metre.length:
         lines["metcon"] = "false"
-    return element("measure", content + over + hung, xml_id=f"m{at}", **lines)
+    return element("measure", content, xml_id=f"m{at}", **lines)
 
 
 def _right(bar: StaffBar, then: StaffBar | None) -> str:

@@ -33,6 +33,8 @@ __all__ = ["staff_of_chart"]
 
 FLOATING_OCTAVE = 4
 SEMITONES = 12
+ENHARMONIC = 12  # places on the line of fifths
+MOST_ALTER = 2
 Sign = Literal["", "segno", "coda"]
 
 
@@ -160,13 +162,13 @@ class _StaffMaker:
 
 
 def _note(note: TuneNote, one: SpelledPitch, at: Fraction, *, lowers: bool) -> StaffNote:
-    pairs = sorted(((_pitch(one, each), each) for each in note.pitches), key=lambda pair: pair[0].midi)
-    figures = (tune_figure(each, lowers=lowers) for _, each in pairs)
+    figures = {_pitch(one, each): tune_figure(each, lowers=lowers) for each in note.pitches}
+    pitches = tuple(sorted(figures, key=lambda pitch: pitch.midi))
     return StaffNote(
         at,
         note.length,
-        tuple(pitch for pitch, _ in pairs),
-        tuple(f"{figure.sign}{figure.step}" for figure in figures),
+        pitches,
+        tuple(f"{figures[pitch].sign}{figures[pitch].step}" for pitch in pitches),
         slurred=note.slur,
         grace=tuple(_pitch(one, each) for each in note.grace),
         slide=SLIDES[note.slide],
@@ -174,7 +176,13 @@ def _note(note: TuneNote, one: SpelledPitch, at: Fraction, *, lowers: bool) -> S
 
 
 def _pitch(one: SpelledPitch, pitch: TunePitch) -> SpelledPitch:
-    return transpose(one, degree_interval(pitch.degree, pitch.octave))
+    """A note as it can be written: with two sharps or flats at most."""
+    found = transpose(one, degree_interval(pitch.degree, pitch.octave))
+    turn = -ENHARMONIC if found.name.alter > MOST_ALTER else ENHARMONIC
+    if abs(found.name.alter) <= MOST_ALTER:
+        return found
+    again = SpelledPitch(found.fifths + turn, found.octave)
+    return SpelledPitch(again.fifths, again.octave + (found.midi - again.midi) // SEMITONES)
 
 
 def _shifted(bar: StaffBar, octaves: int) -> StaffBar:

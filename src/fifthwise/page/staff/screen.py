@@ -2,7 +2,7 @@
 
 from markupsafe import Markup
 
-from fifthwise.page.staff.engrave import engrave_staff
+from fifthwise.page.staff.engrave import engrave_staff, natural_widths
 from fifthwise.page.staff.model import Staff
 from fifthwise.page.staff.picture import staff_svg
 
@@ -15,8 +15,9 @@ TOLD = Markup('<p class="staff-told">{}.</p>')
 
 def staff_html(staff: Staff) -> Markup:
     """A tune's pictures and what its reader has to know, for a page with ``screen_style``; once a page."""
+    widths = natural_widths(staff)
     wide, narrow = (
-        Markup(staff_svg(staff, engrave_staff(staff, spaces), name))
+        Markup(staff_svg(staff, engrave_staff(staff, spaces, widths), name))
         for spaces, name in ((WIDE, "wide-"), (NARROW, "narrow-"))
     )
     told = Markup("").join(TOLD.format(each) for each in staff.told)

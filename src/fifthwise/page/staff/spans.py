@@ -88,10 +88,14 @@ def tuplets_in(span: Span, events: Sequence[tuple[Fraction, Fraction]]) -> Itera
     events : sequence of (start, end)
         In order; they fill the span.
     """
-    here = [(start, end) for start, end in events if start < span.end and end > span.start]
+    here = [
+        (max(start, span.start), min(end, span.end))
+        for start, end in events
+        if start < span.end and end > span.start
+    ]
     if all(is_binary(start) and is_binary(end) for start, end in here):
         return
-    times = [time for event in here for time in event if span.start <= time <= span.end]
+    times = [time for event in here for time in event]
     if span.length <= FINEST or _belongs_together(span, here, times):
         yield Tuplet(span.start, span.end, *_ratio(span, times))
         return
