@@ -36,6 +36,7 @@ from fifthwise.theory.numbering import MINOR_WAYS, PLAIN_WAYS, MinorWay, Numberi
 from fifthwise.theory.quality import Quality, make_quality, quality_tones
 from fifthwise.theory.read_chord import read_chord, read_number_chord
 from fifthwise.theory.read_letters import read_letter_chord
+from fifthwise.theory.read_roman import SEVENTHS, Sevenths, read_roman
 from fifthwise.theory.respell import player_reading, without_doubles
 from fifthwise.theory.signs import plain_signs
 from fifthwise.theory.write_chord import quality_text, write_letters, write_number, write_roman
@@ -44,6 +45,7 @@ __all__ = [
     "MINOR_WAYS",
     "MODES",
     "PLAIN_WAYS",
+    "SEVENTHS",
     "ChordFault",
     "Degree",
     "FoundKey",
@@ -62,6 +64,7 @@ __all__ = [
     "Numbering",
     "PlainWay",
     "Quality",
+    "Sevenths",
     "SpelledPitch",
     "TheoryError",
     "between",
@@ -92,6 +95,7 @@ __all__ = [
     "read_note",
     "read_number_chord",
     "read_pitch",
+    "read_roman",
     "recount",
     "same_sound_keys",
     "to_letters",
