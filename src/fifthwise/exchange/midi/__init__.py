@@ -7,5 +7,6 @@ from fifthwise.exchange.midi.choose import MidiPart
 from fifthwise.exchange.midi.grid import Moved
 from fifthwise.exchange.midi.hear_key import HeardKey
 from fifthwise.exchange.midi.read_midi import ReadMidi, read_midi
+from fifthwise.exchange.midi.write_midi import write_midi
 
-__all__ = ["HeardKey", "MidiPart", "Moved", "ReadMidi", "read_midi"]
+__all__ = ["HeardKey", "MidiPart", "Moved", "ReadMidi", "read_midi", "write_midi"]

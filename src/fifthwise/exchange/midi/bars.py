@@ -19,6 +19,7 @@ __all__ = ["Span", "bar_at", "bar_spans", "bar_tempos"]
 
 COMMON = Metre(4, 4)
 SMALLEST_UNIT = 32
+SIXTEENTHS = 4  # of a quarter; a metre begins on one
 MICROSECONDS = 60_000_000  # a minute
 # A tempo is said again where it changes by more than a twentieth; more changes than this are how somebody
 # played, and their mean is kept.
@@ -72,7 +73,8 @@ def _metres(song: RawSong) -> tuple[list[tuple[Fraction, Metre]], list[str]]:
         if unit > SMALLEST_UNIT or not is_short_enough([(count, unit)]):
             told.append(f"a metre of {count}/{unit if unit <= SMALLEST_UNIT else '?'} is left out")
             continue
-        found[Fraction(tick, song.ppq)] = metre_of_groups([(count, unit)])[0]
+        at = Fraction(round(Fraction(tick, song.ppq) * SIXTEENTHS), SIXTEENTHS)
+        found[at] = metre_of_groups([(count, unit)])[0]
     return list(found.items()), list(dict.fromkeys(told))
 
 

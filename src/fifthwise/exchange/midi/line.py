@@ -46,12 +46,20 @@ def without_graces(notes: Sequence[RawNote], ppq: int) -> tuple[list[RawNote], d
             continue
         if 0 < len(run) <= MOST_GRACES:
             graces[note.start] = tuple(each.midi for each in run)
+            kept = _given_back(kept, run[0].start, note.start)
         else:
             kept += run
         run = []
         kept.append(note)
     kept += run
     return [note for note in kept if note.end > note.start], graces
+
+
+def _given_back(kept: list[RawNote], taken: int, beat: int) -> list[RawNote]:
+    """The note before grace notes lasts to the beat again, as it is written."""
+    if kept and abs(kept[-1].end - taken) <= 1:
+        kept[-1] = replace(kept[-1], end=beat)
+    return kept
 
 
 def line_of(notes: Sequence[GridNote], graces: dict[Fraction, tuple[int, ...]]) -> tuple[list[TuneNote], int]:
