@@ -128,3 +128,27 @@ def test_a_note_far_outside_the_key_is_spelled_more_simply():
     (event,) = unfold(found.chart).notes
     assert str(event.note.pitches[0].degree) == "#5"
     assert found.told == ("1 notes of the tune are spelled more simply",)
+
+
+def sheet_of(body, *, head="key: C"):
+    """The lead sheet of a chart with this body."""
+    return sheet_of_chart(parse(f"---\ntitle: Air\n{head}\n---\n{body}\n"))
+
+
+def test_what_is_said_to_the_players_is_kept_as_words():
+    """Cues of headings and bars, with the name of the player they are for, and a change of feel."""
+    found = sheet_of('# verse "@fiddle alone"\n1 "all in" | [feel swing] 4\n# end "@viola"\n"@all loud" 5')
+    assert [bar.words for bar in found.bars] == [
+        ("fiddle: alone", "all in"), ("swing",), ("viola", "straight", "loud")
+    ]  # fmt: skip
+
+
+def test_what_a_lead_sheet_leaves_out_is_told():
+    """Slides, chops and second verses have no place in one."""
+    assert sheet_of("1\ntune: 1 /3 x -\nwords: one\nwords: two").left_out == (
+        "slides into notes are left out",
+        "chops are left out: they have no pitch",
+        "second verses under the same notes are left out",
+    )
+    verses = "form: a, a\nkey: C"
+    assert sheet_of("# a\n1\ntune: 1 - - -\nwords: one\nwords: two", head=verses).left_out == ()

@@ -11,6 +11,7 @@ from fractions import Fraction
 from fifthwise.chart import (
     Bar,
     Chart,
+    Cue,
     Scope,
     Section,
     opening_scope,
@@ -26,13 +27,17 @@ from fifthwise.theory import Key
 
 __all__ = ["sheet_of_chart"]
 
+EVERYONE = "all"
+VERSES = "second verses under the same notes are left out"
+
 
 def sheet_of_chart(chart: Chart) -> LeadSheet:
     """Write a chart's bars, chords, tune and first words as a lead sheet at concert pitch."""
     maker = _SheetMaker(chart)
     laid = list(maker.bars())
     bars = parted_by_pickups([bar for bar, _ in laid], [pickup for _, pickup in laid], chart.numbering)
-    return LeadSheet(chart.title, bars, chart.by or "", chart.feel or "", tuple(maker.notes.left_out))
+    left_out = (*maker.notes.left_out, *([VERSES] if maker.leaves_verses() else []))
+    return LeadSheet(chart.title, bars, chart.by or "", chart.feel or "", left_out)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +51,14 @@ class _Playing:
 
 
 class _SheetMaker:
-    """Lays a chart's bars down, keeping the tempo and what the tune ties over."""
+    """Lays a chart's bars down, keeping the tempo, the feel and what the tune ties over."""
 
     def __init__(self, chart: Chart) -> None:
         self.chart = chart
         self.notes = NoteMaker(chart)
         self.tempo_bpm: Fraction | None = None
+        self.feel = opening_scope(chart).feel
+        self.sung: set[tuple[Section, int]] = set()
 
     def bars(self) -> Iterator[tuple[LeadBar, bool]]:
         """Each bar, and whether it is a pickup."""
@@ -66,12 +73,14 @@ class _SheetMaker:
 
     def _section(self, playing: _Playing) -> list[LeadBar]:
         section = playing.section
+        self.sung.add((section, playing.verse))
         entry = replace(opening_scope(self.chart), key=playing.entry, entry_key=playing.entry)
         scopes = section_scopes(section, entry, self.chart.key)
         words = [cell for line in section.lines for cell in line_words(line, playing.verse)]
         rows = zip(section.bars, scopes, words, strict=True)
         bars = [self._bar(bar, scope, syllables) for bar, scope, syllables in rows]
-        bars[:1] = [replace(bar, section=section.name or "") for bar in bars[:1]]
+        said = tuple(_words(cue) for cue in section.cues)
+        bars[:1] = [replace(b, section=section.name or "", words=said + b.words) for b in bars[:1]]
         for group in repeat_groups(section.bars)[0]:
             bars[group.start] = replace(bars[group.start], repeat_start=True)
             for ending in group.endings:
@@ -79,8 +88,8 @@ class _SheetMaker:
         return bars
 
     def _bar(self, bar: Bar, scope: Scope, syllables: tuple[str, ...]) -> LeadBar:
-        end, told = bar.repeat_end, self.tempo_bpm
-        self.tempo_bpm = scope.tempo_bpm
+        end, told, feel = bar.repeat_end, self.tempo_bpm, self.feel
+        self.tempo_bpm, self.feel = scope.tempo_bpm, scope.feel
         return LeadBar(
             bar.metre,
             bar.length,
@@ -96,8 +105,27 @@ class _SheetMaker:
             to_coda=bar.to_coda,
             fine=bar.fine,
             jump=bar.jump,
-            words=(*(cue.text for cue in bar.cues), *([end.vamp] if end and end.vamp else [])),
+            words=(
+                *([scope.feel] if scope.feel != feel else []),
+                *(_words(cue) for cue in bar.cues),
+                *([end.vamp] if end and end.vamp else []),
+            ),
         )
+
+    def leaves_verses(self) -> bool:
+        """Whether a section has verses that were not laid down."""
+        return any(
+            (section, verse) not in self.sung
+            for section in self.chart.sections
+            for verse in range(max((len(line.words) for line in section.lines), default=0))
+        )
+
+
+def _words(cue: Cue) -> str:
+    """A cue's words, with the player's name before them where they are for one alone."""
+    if cue.player is None or (cue.player == EVERYONE and cue.text):
+        return cue.text
+    return f"{cue.player}: {cue.text}" if cue.text else cue.player
 
 
 def _playings(chart: Chart) -> Iterator[_Playing]:

@@ -12,6 +12,7 @@ __all__ = ["FLOATING_OCTAVE", "NoteMaker"]
 
 FLOATING_OCTAVE = 4  # of the unmarked 1 of a tune that says none
 CHOPS = "chops are left out: they have no pitch"
+SLIDES = "slides into notes are left out"
 
 
 class NoteMaker:
@@ -37,6 +38,8 @@ class NoteMaker:
             if note.kind == "hold" and self.sounding:
                 yield LeadNote(at, note.length, self.sounding, goes_on=True)
             elif note.kind == "note":
+                if note.slide:
+                    self._leave(SLIDES)
                 self.sounding = tuple(sorted((_pitch(one, each) for each in note.pitches), key=_height))
                 grace = tuple(_pitch(one, each) for each in note.grace)
                 yield LeadNote(
@@ -48,8 +51,12 @@ class NoteMaker:
 
     def _silence(self, kind: str) -> None:
         self.sounding = ()
-        if kind == "chop" and CHOPS not in self.left_out:
-            self.left_out.append(CHOPS)
+        if kind == "chop":
+            self._leave(CHOPS)
+
+    def _leave(self, what: str) -> None:
+        if what not in self.left_out:
+            self.left_out.append(what)
 
 
 def _pitch(one: SpelledPitch, pitch: TunePitch) -> SpelledPitch:
