@@ -220,10 +220,41 @@ def test_thirds_of_a_beat_are_a_tuplet():
 
 
 def test_holds_are_fermatas_and_other_marks_are_words():
-    """A held chord has a fermata at its note or rest; a push is said."""
-    tree = written("1.hold | 4 5.push")
+    """A held chord has a fermata at its note, and is said to be held where there is none; a push is said."""
+    tree = written("1.hold | 4 5.push | 1.hold\ntune: 1 - - - | 0 | 0", head="key: C\noctave: 4")
     assert len(list(tree.iterfind(".//fermata"))) == 1
-    assert texts(tree, "words") == ["push"]
+    assert texts(tree, "words") == ["push", "hold"]
+
+
+def test_a_part_of_chords_alone_is_in_slashes():
+    """Its bars are rests that fill them, in the style of slashes; one with a tune has no such style.
+
+    Source: W3C, MusicXML 4.0, slash: "If the slash is on every beat, use-stems is no".
+    """
+    tree = written("1 | 4 5")
+    assert [slash.get("use-stems") for slash in tree.iterfind(".//measure-style/slash")] == ["no"]
+    assert [rest.get("measure") for rest in tree.iterfind(".//rest")] == ["yes", "yes"]
+    assert texts(tree, "offset") == ["2"]
+    assert not list(written("1\ntune: 1 - - -").iterfind(".//slash"))
+
+
+def test_a_tempo_that_a_chart_does_not_say_is_not_printed():
+    """It sounds as it is played; the feel stands beside it either way, and is read as one."""
+    silent = parse("---\ntitle: Air\nkey: C\nfeel: easy swing\n---\n1\n")
+    tree = etree.fromstring(write_musicxml(silent))
+    assert not list(tree.iterfind(".//metronome"))
+    assert [sound.get("tempo") for sound in tree.iterfind(".//sound")] == ["100"]
+    assert back(write_musicxml(silent), silent).feel == "easy swing"
+    assert texts(written("1", head="key: C\ntempo: 72"), "per-minute") == ["72"]
+
+
+def test_a_clef_can_be_asked_for():
+    """Otherwise it is treble or bass, as the tune lies."""
+    low = "1\ntune: 1 - - -"
+    assert texts(written(low, head="key: C\noctave: 2"), "clef/sign") == ["F"]
+    assert texts(written(low, head="key: C\noctave: 4"), "clef/sign") == ["G"]
+    tree = written(low, head="key: C\noctave: 3", clef="alto")
+    assert (texts(tree, "clef/sign"), texts(tree, "clef/line")) == (["C"], ["3"])
 
 
 def test_words_that_would_be_taken_for_a_sign_stand_in_quotes():

@@ -55,7 +55,9 @@ def read_direction(element: Element, at: Fraction, bar: RawBar, place: Place, le
     if sound is not None:
         read_sound(sound, bar.road, place)
     words = plain_words(" ".join(child.text or "" for child in kinds if child.tag == "words"))
-    is_tempo = any(child.tag == "metronome" for child in kinds)
+    is_tempo = any(child.tag == "metronome" for child in kinds) or (
+        sound is not None and sound.get("tempo") is not None
+    )
     if words and not _leads(words, bar.road):
         _keep(words, at, bar, is_feel=is_tempo and at == 0 and not bar.feel)
 

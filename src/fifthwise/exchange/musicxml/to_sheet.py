@@ -30,6 +30,7 @@ def lead_bars(parts: Sequence[RawPart], tune: ScorePart, chords: str, left: Left
     for at, (row, road, jump) in enumerate(zip(rows, roads, jumps(roads), strict=True)):
         heard = line.bars[at : at + 1] or row[:1]
         said = [*heard, *(over.bars[at : at + 1] if over is not line else ())]
+        feels = [bar.feel for bar in row if bar.feel and at]
         yield LeadBar(
             heard[0].metre,
             _length(row, heard[0]),
@@ -47,7 +48,7 @@ def lead_bars(parts: Sequence[RawPart], tune: ScorePart, chords: str, left: Left
             road.to_coda,
             road.fine,
             jump,
-            tuple(dict.fromkeys(words for bar in said for _, words in bar.words)),
+            tuple(dict.fromkeys([*feels, *(words for bar in said for _, words in bar.words)])),
         )
 
 

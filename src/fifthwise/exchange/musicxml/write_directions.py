@@ -7,7 +7,6 @@ from fifthwise.chart import JumpKind, Mark
 from fifthwise.exchange.lead_sheet import LeadBar
 from fifthwise.exchange.musicxml.pen import decimal, element, escaped
 from fifthwise.exchange.musicxml.read_direction import CLOSE, OPEN, reads_otherwise
-from fifthwise.theory import Metre
 
 __all__ = ["after_bar", "before_bar", "left_barline", "mark_words", "right_barline"]
 
@@ -40,8 +39,8 @@ def _words(text: str) -> str:
     return _kind(element("words", escaped(text)))
 
 
-def before_bar(bar: LeadBar, feel: str) -> str:
-    """What is said as a bar begins; ``feel`` goes with the tempo of the first."""
+def before_bar(bar: LeadBar, feel: str, *, marked: bool) -> str:
+    """What is said as a bar begins; ``feel`` goes with its tempo, which is printed where it is ``marked``."""
     found = []
     if bar.section:
         found.append(_direction(_kind(element("rehearsal", escaped(bar.section)))))
@@ -50,7 +49,7 @@ def before_bar(bar: LeadBar, feel: str) -> str:
     if bar.coda:
         found.append(_direction(_kind("<coda/>"), '<sound coda="coda"/>'))
     if bar.tempo_bpm is not None:
-        found.append(_tempo(bar.tempo_bpm, bar.metre, feel))
+        found.append(_tempo(bar.tempo_bpm, bar.metre.tempo_unit, feel, marked=marked))
     found += [_direction(_words(_said(words))) for words in bar.words if words.strip()]
     return "".join(found)
 
@@ -60,13 +59,17 @@ def _said(words: str) -> str:
     return f"{OPEN}{words}{CLOSE}" if reads_otherwise(words) else words
 
 
-def _tempo(tempo_bpm: Fraction, metre: Metre, feel: str) -> str:
-    unit, dot = UNITS.get(metre.tempo_unit, UNITS[Fraction(1)])
-    beats = tempo_bpm / (metre.tempo_unit if metre.tempo_unit in UNITS else 1)
-    shown = decimal(Fraction(round(beats * 100), 100))
-    marked = element("metronome", element("beat-unit", unit) + dot + element("per-minute", shown))
-    said = _words(feel) if feel else ""
-    return _direction(said + _kind(marked), f'<sound tempo="{decimal(tempo_bpm)}"/>')
+def _tempo(tempo_bpm: Fraction, beat: Fraction, feel: str, *, marked: bool) -> str:
+    said = (_words(feel) if feel else "") + (_metronome(tempo_bpm, beat) if marked else "")
+    sound = f'<sound tempo="{decimal(tempo_bpm)}"/>'
+    return _direction(said, sound) if said else sound
+
+
+def _metronome(tempo_bpm: Fraction, beat: Fraction) -> str:
+    beat = beat if beat in UNITS else Fraction(1)
+    unit, dot = UNITS[beat]
+    shown = decimal(Fraction(round(tempo_bpm / beat * 100), 100))
+    return _kind(element("metronome", element("beat-unit", unit) + dot + element("per-minute", shown)))
 
 
 def after_bar(bar: LeadBar) -> str:

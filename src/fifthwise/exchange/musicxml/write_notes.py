@@ -85,15 +85,16 @@ class BarWriter:
         for at, value in enumerate(values):
             end = value.start + value.length
             here = [c for c in chords if value.start <= c.at < end or (c.at >= end and at + 1 == len(values))]
-            held = any(chord.at == value.start and "hold" in chord.marks for chord in here)
+            sounds = self.notes[value.span] is not None  # a fermata over a rest would hold a silence
+            held = sounds and any(chord.at == value.start and "hold" in chord.marks for chord in here)
             for chord in here:
-                yield self._chord(chord, value.start)
+                yield self._chord(chord, value.start, sounds=sounds)
             yield from self._value(values, at, held=held)
 
-    def _chord(self, chord: LeadChord, now: Fraction) -> str:
+    def _chord(self, chord: LeadChord, now: Fraction, *, sounds: bool) -> str:
         later = chord.at - now
         offset = element("offset", self._duration(later)) if later else ""
-        marks = mark_words(chord.marks, offset, held=not later)
+        marks = mark_words(chord.marks, offset, held=sounds and not later)
         return f"{marks}<harmony>{harmony(chord.chord, self.count)}{offset}</harmony>"
 
     def _duration(self, length: Fraction) -> int:

@@ -1,6 +1,7 @@
 """A chart as a MusicXML 4.0 file, plain or packed."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from io import BytesIO
 from math import lcm
@@ -24,6 +25,9 @@ HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0">'
 IMPLICIT = ' implicit="yes"'
 MOST_SIGNS = 7
 ENHARMONIC = Interval(12, -7)
+CLEFS = {"treble": ("G", 2), "alto": ("C", 3), "tenor": ("C", 4), "bass": ("F", 4)}
+# A part of chords alone: programs that know slashes draw them, the others draw rests.
+SLASHES = '<measure-style><slash type="start" use-stems="no"/></measure-style>'
 MIDDLE = 57  # MIDI: below A3 a tune is easier to read in the bass clef
 MOST_DIVISIONS = 16_383  # of a quarter, which every program can count; a bar that needs others says so
 PACKED_AT = (1980, 1, 1, 0, 0, 0)
@@ -34,6 +38,7 @@ def write_musicxml(
     *,
     as_numbers: bool = False,
     written: Interval = CONCERT,
+    clef: str | None = None,
     title: str | None = None,
     part: str = "Lead sheet",
 ) -> bytes:
@@ -45,6 +50,8 @@ def write_musicxml(
         Whether chords are written as numerals, rather than as letters.
     written : Interval
         From the sounding note to the one that is written: a major second up for a B-flat trumpet.
+    clef : {'treble', 'alto', 'tenor', 'bass'} or None
+        ``None`` takes treble or bass, as the tune lies.
     title : str or None
         ``None`` takes the chart's.
     part : str
@@ -56,8 +63,8 @@ def write_musicxml(
         UTF-8; always the same for the same chart.
     """
     sheet = sheet_of_chart(chart)
-    text = "".join(_Score(sheet, chart.numbering, written, as_numbers).text(title or sheet.title, part))
-    return text.encode()
+    how = _How(chart.numbering, as_numbers, written, clef, chart.tempo is not None)
+    return "".join(_Score(sheet, how).text(title or sheet.title, part)).encode()
 
 
 def pack_musicxml(data: bytes) -> bytes:
@@ -75,12 +82,24 @@ def pack_musicxml(data: bytes) -> bytes:
     return file.getvalue()
 
 
+@dataclass(frozen=True, slots=True)
+class _How:
+    """How a part is written; as in ``write_musicxml``, and whether its first tempo is printed."""
+
+    numbering: Numbering
+    as_numbers: bool
+    written: Interval
+    clef: str | None
+    marks_tempo: bool
+
+
 class _Score:
     """Writes the bars of one part."""
 
-    def __init__(self, sheet: LeadSheet, numbering: Numbering, written: Interval, as_numbers: bool) -> None:
-        self.sheet, self.numbering, self.written, self.as_numbers = sheet, numbering, written, as_numbers
+    def __init__(self, sheet: LeadSheet, how: _How) -> None:
+        self.sheet, self.how = sheet, how
         self.carried = Carried(sum(not note.goes_on for bar in sheet.bars for note in bar.notes))
+        self.has_tune = any(bar.notes for bar in sheet.bars)
         self.late = _late(sheet.bars)
         self.divisions = [_divisions(bar, late) for bar, late in zip(sheet.bars, self.late, strict=True)]
         common = lcm(1, *self.divisions)
@@ -112,11 +131,11 @@ class _Score:
     def _bar(self, at: int, bar: LeadBar, endings: Sequence[int]) -> Iterator[str]:
         bars = self.sheet.bars
         before, after = (bars[at - 1] if at else None), (bars[at + 1] if at + 1 < len(bars) else None)
-        key, by = _written(bar.key, self.written)
+        key, by = _written(bar.key, self.how.written)
         yield left_barline(bar)
         yield self._attributes(at, bar, before, key, by)
-        yield before_bar(bar, self.sheet.feel if at == 0 else "")
-        count = count_in(bar.key, self.numbering, by.fifths, as_numbers=self.as_numbers)
+        yield before_bar(bar, self.sheet.feel if at == 0 else "", marked=at > 0 or self.how.marks_tempo)
+        count = count_in(bar.key, self.how.numbering, by.fifths, as_numbers=self.how.as_numbers)
         ties = bool(after and bar.notes and _ties_over(bar, after))
         writer = BarWriter(bar, self.divisions[at], by, count, self.carried, ties=ties, late=self.late[at])
         yield from writer.text()
@@ -136,14 +155,16 @@ class _Score:
             found.append(_time(bar.metre))
         if before is None:
             found.append(self._clef(by))
-        if by != CONCERT and (before is None or by != _written(before.key, self.written)[1]):
+        if by != CONCERT and (before is None or by != _written(before.key, self.how.written)[1]):
             found.append(_transposition(-by))
+        if before is None and not self.has_tune:
+            found.append(SLASHES)
         return element("attributes", "".join(found)) if found else ""
 
     def _clef(self, by: Interval) -> str:
         midis = sorted(p.midi for bar in self.sheet.bars for note in bar.notes for p in note.pitches)
         low = bool(midis) and midis[len(midis) // 2] + by.semitones < MIDDLE
-        sign, line = ("F", 4) if low else ("G", 2)
+        sign, line = CLEFS[self.how.clef or ("bass" if low else "treble")]
         return element("clef", element("sign", sign) + element("line", line))
 
 
