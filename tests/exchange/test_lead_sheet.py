@@ -152,3 +152,16 @@ def test_what_a_lead_sheet_leaves_out_is_told():
     )
     verses = "form: a, a\nkey: C"
     assert sheet_of("# a\n1\ntune: 1 - - -\nwords: one\nwords: two", head=verses).left_out == ()
+
+
+def test_words_of_a_later_bar_stay_there():
+    """A bar line before the words is the border of the line, so two say that the first bar has none."""
+    first, second = bar((0, "C"), notes="C4"), bar((0, "F"), notes="F4 G4")
+    sung = replace(
+        second,
+        notes=tuple(replace(n, syllable=s) for n, s in zip(second.notes, ("leave", "the"), strict=True)),
+    )
+    text = made(first, sung)
+    assert "words: | | leave the" in text
+    again = sheet_of_chart(parse(text))
+    assert [[note.syllable for note in each.notes] for each in again.bars] == [[""], ["leave", "the"]]

@@ -11,10 +11,12 @@ __all__ = ["words_line"]
 def words_line(bars: Sequence[LeadBar]) -> str:
     """The words of a line of bars with bar lines between; empty where nothing is sung.
 
-    A word that goes on over a bar line keeps its hyphen there.
+    A word that goes on over a bar line keeps its hyphen there. A bar line stands before the first words where
+    these belong to a later bar; a chart takes one alone for the border of the line.
     """
     cells = [_joined([note.syllable for note in bar.notes if note.syllable]) for bar in bars]
-    return " | ".join(cells).strip() if any(cells) else ""
+    border = [] if cells and cells[0] else ["|"]
+    return " ".join([*border, *" | ".join(cells).split()]) if any(cells) else ""
 
 
 def _joined(syllables: list[str]) -> str:
