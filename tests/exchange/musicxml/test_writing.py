@@ -1,11 +1,8 @@
 """What is written as MusicXML: sound by its schema, read elsewhere as meant, the same when it comes back."""
 
-import warnings
-from fractions import Fraction
 from zipfile import ZipFile
 
 import pytest
-import verovio
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lxml import etree
@@ -13,7 +10,7 @@ from lxml import etree
 from fifthwise.chart import parse, unfold, write_chart
 from fifthwise.exchange import chart_of_sheet, sheet_of_chart
 from fifthwise.exchange.musicxml import pack_musicxml, read_musicxml, write_musicxml
-from fifthwise.theory import Interval, pitch_classes, to_letters
+from fifthwise.theory import Interval
 from tests.chart.strategies import charts
 from tests.exchange.musicxml.schema import faults
 from tests.exchange.test_lead_sheet import SONGS, chords, notes
@@ -22,11 +19,6 @@ from tests.outside.pop_song_text import number_chart
 
 CONCERT, TRUMPET, ALTO = Interval(0, 0), Interval(2, -1), Interval(3, -1)
 WRITTEN = (CONCERT, TRUMPET, ALTO, Interval(2, 0), Interval(0, 1), Interval(-3, 2))
-# Where other readers are known to fall short of the standard, and what is therefore not asked of them.
-MUSIC21_SEVENTH = (
-    "music21 takes an added 7 for a major seventh, where the standard counts it from a dominant chord"
-)
-PARTITURA_OFFSET = "partitura passes over the offset of a harmony, and keeps its root alone"
 
 
 def song(path):
@@ -46,34 +38,10 @@ def played(chart):
     return chords(timeline), notes(timeline), tempos, timeline.length
 
 
-def sounding(chart):
-    """A chart's notes, ties joined, and its chords as pitch classes, each at its time."""
-    at, found, over = Fraction(0), {}, []
-    begun = {}
-    for bar in sheet_of_chart(chart).bars:
-        for note in bar.notes:
-            for pitch in note.pitches:
-                start = begun.get(pitch.midi) if note.goes_on else None
-                if start is not None and start + found[start, pitch.midi] == at + note.at:
-                    found[start, pitch.midi] += note.length
-                else:
-                    begun[pitch.midi] = at + note.at
-                    found[at + note.at, pitch.midi] = note.length
-        one = chart.numbering.one(bar.key)
-        over += [(at + c.at, c.chord and pitch_classes(to_letters(c.chord, one))) for c in bar.chords]
-        at += bar.length
-    return sorted((start, length, midi) for (start, midi), length in found.items()), over
-
-
-def exactly(number):
-    """A float as the fraction it stands for."""
-    return Fraction(float(number)).limit_denominator(5040)
-
-
 @pytest.mark.parametrize("path", SONGS, ids=lambda path: path.name.split(".")[0])
 @pytest.mark.parametrize("as_numbers", [False, True], ids=["letters", "numbers"])
-def test_a_song_comes_back_as_it_is_played(path, as_numbers, capfd):
-    """Every song of ours is sound by the schema, drawn without a warning, and comes back the same.
+def test_a_song_comes_back_as_it_is_played(path, as_numbers):
+    """Every song of ours is sound by the schema, and comes back the same.
 
     Source of the schema: W3C, MusicXML 4.0, as the package musicxml carries it.
     """
@@ -82,10 +50,6 @@ def test_a_song_comes_back_as_it_is_played(path, as_numbers, capfd):
         data = write_musicxml(chart, as_numbers=as_numbers, written=written)
         assert faults(data) == []
         assert played(back(data, chart)) == played(chart)
-    toolkit = verovio.toolkit()
-    assert toolkit.loadData(write_musicxml(chart, as_numbers=as_numbers).decode())
-    assert "<svg" in toolkit.renderToSVG(1)
-    assert capfd.readouterr().err == ""
 
 
 @settings(deadline=None, max_examples=40)
@@ -105,51 +69,6 @@ def test_any_chart_is_sound_and_comes_back(chart, as_numbers, written):
         assert played(found) == played(wanted)
     else:
         assert (played(found)[0], played(found)[2:]) == (played(wanted)[0], played(wanted)[2:])
-
-
-@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.name.split(".")[0])
-def test_other_readers_find_the_same_notes_and_chords(path, tmp_path):
-    """music21 and partitura read the pitches, lengths and chords that were written.
-
-    Known faults of theirs are named in ``MUSIC21_SEVENTH`` and ``PARTITURA_OFFSET``.
-    """
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        import partitura
-        from music21 import converter, harmony
-
-        chart = song(path)
-        file = tmp_path / "song.musicxml"
-        file.write_bytes(write_musicxml(chart))
-        line = converter.parse(file).parts[0].stripTies().flatten()
-        part = partitura.load_musicxml(file).parts[0]
-    wanted, over = sounding(chart)
-    found = [
-        (exactly(each.offset), exactly(each.quarterLength), pitch.midi)
-        for each in line.notes
-        if not isinstance(each, harmony.Harmony) and not each.duration.isGrace
-        for pitch in each.pitches
-    ]
-    assert sorted(found) == wanted
-    symbols = [(exactly(each.offset), each) for each in line.getElementsByClass(harmony.Harmony)]
-    assert [at for at, _ in symbols] == [at for at, _ in over]
-    for (_, theirs), (_, ours) in zip(symbols, over, strict=True):
-        if not any(m.degree == 7 for m in theirs.chordStepModifications):
-            assert ours == (
-                None if isinstance(theirs, harmony.NoChord) else {p.pitchClass for p in theirs.pitches}
-            )
-    quarter = part.quarter_map
-    theirs = [note for note in part.notes_tied if not isinstance(note, partitura.score.GraceNote)]
-    start = exactly(quarter(0))  # it counts from the first full bar
-    assert wanted == sorted(
-        (
-            exactly(quarter(n.start.t)) - start,
-            exactly(quarter(n.end_tied.t) - quarter(n.start.t)),
-            n.midi_pitch,
-        )
-        for n in theirs
-    )
-    assert len(list(part.iter_all(partitura.score.ChordSymbol))) == len(over)
 
 
 def written(body, *, head="key: C", **more):

@@ -185,8 +185,9 @@ def _strange(tones: set[tuple[int, int]]) -> ChordFault:
 def kind_of(quality: Quality) -> Kind:
     """The kind, with the fewest changes, that stands for a quality."""
     wanted = _tones(quality)
-    best = min(KINDS, key=lambda name: (len(_kind_tones(name) ^ wanted), len(_kind_tones(name) - wanted)))
-    return Kind(best, tuple(_changes(_kind_tones(best), wanted)))
+    found = {name: tuple(_changes(_kind_tones(name), wanted)) for name in KINDS}
+    best = min(KINDS, key=lambda name: (len(found[name]), sum(each.type == "add" for each in found[name])))
+    return Kind(best, found[best])
 
 
 def _changes(given: Tones, wanted: Tones) -> list[Change]:

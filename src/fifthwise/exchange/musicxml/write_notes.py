@@ -161,7 +161,8 @@ class BarWriter:
     def _slurs(self, note: LeadNote, *, first: bool, last: bool) -> list[str]:
         """A slur begins on the first note of a bow and ends on its last."""
         found = []
-        if first and self.carried.slurred and not note.slurred and not note.goes_on:
+        ends = not note.slurred or self.carried.notes == 1
+        if first and self.carried.slurred and ends and not note.goes_on:
             found.append('<slur number="1" type="stop"/>')
             self.carried.slurred = False
         self.carried.notes -= first and not note.goes_on
