@@ -21,6 +21,7 @@ COMMANDS = {
     "import": "Songs of other files to chart text, or into the book.",
     "export": "Songs as MusicXML, MIDI, ABC, text or JSON.",
     "board": "The fingerboard: degrees, chords, anchors.",
+    "staff": "A song's tune on a staff.",
     "set": "Everyone's book for an evening.",
     "check": "Faults of chart and evening files.",
     "book": "The book: out, in, backed up, checked.",
@@ -35,6 +36,7 @@ Examples:
   fifthwise keys song.chart.md --usable F3-D5 --comfort A3-Bb4
   fifthwise finger "5, 6, 1 2 3 (5 3) 1 -" --key Ab --instrument viola
   fifthwise board Ab --instrument viola --anchors
+  fifthwise staff song.chart.md --key Ab --for viola --out tune.svg
   fifthwise set evening.set.yaml --out books
 """
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal
 import click
 
 from fifthwise.cli.files import load_chart, tell_unprintable
+from fifthwise.cli.part_view import view_for
 from fifthwise.files import write_file
 
 if TYPE_CHECKING:
@@ -73,7 +74,7 @@ def command(
     chart = load_chart(file)
     if key:
         chart = rekey(chart, key_as_called(key, chart).tonic)
-    view = replace(_view(show, instrument, capo, tune, words), staff=staff)
+    view = replace(view_for(instrument, show, capo, tune=tune, words=words), staff=staff)
     wish = _Wish(chart, view, lyrics, paper)
     content = {".pdf": _pdf, ".html": _html, ".txt": _text}[kind](wish)
     if out is None:
@@ -90,21 +91,6 @@ def _kind(out: Path | None) -> str:
     if kind not in (".pdf", ".html", ".txt"):
         raise click.UsageError(f"'{out.name}' ends in no kind of page: name it .pdf, .html or .txt.")
     return kind
-
-
-def _view(
-    show: "Show | None", instrument: str | None, capo: int, tune: bool | None, words: bool
-) -> "PageView":
-    from fifthwise.evening import part_of
-    from fifthwise.page import PagePart, PageView
-
-    if instrument is None:
-        return PageView(show or "both", PagePart(capo=capo), tune=bool(tune), words=words)
-    part = part_of(instrument)
-    page_part = PagePart(
-        part.label, part.written, capo, part.words, part.plays_bass, part.fingerboard, clef=part.clef
-    )
-    return PageView(show or part.show, page_part, tune=part.tune if tune is None else tune, words=words)
 
 
 def _pdf(wish: _Wish) -> bytes:

@@ -36,6 +36,7 @@ TOPICS = (
     Topic("signs", "Signs", "What stands on a page, and what it means."),
     Topic("keyboard", "Keyboard", "Which keys do what."),
     Topic("voice", "A singer’s key", "How the key for a voice is found."),
+    Topic("staff", "Staff", "A tune as notes, and what stands around them."),
     Topic("evening", "Evenings", "An evening as a file."),
     Topic("import", "Charts in letters", "How a chart in letters becomes numbers."),
     Topic("glossary", "Words", "The words that we use."),

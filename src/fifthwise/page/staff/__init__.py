@@ -7,6 +7,7 @@ from fifthwise.page.staff.model import Staff, StaffBar, StaffChord, StaffNote
 from fifthwise.page.staff.of_chart import staff_of_chart
 from fifthwise.page.staff.record import staff_record
 from fifthwise.page.staff.screen import staff_html, staff_picture
+from fifthwise.page.staff.words import bars_words
 
 __all__ = [
     "EngravingFault",
@@ -15,6 +16,7 @@ __all__ = [
     "StaffChord",
     "StaffNote",
     "System",
+    "bars_words",
     "engrave_staff",
     "staff_html",
     "staff_mei",

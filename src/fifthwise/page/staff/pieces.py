@@ -8,10 +8,13 @@ one beat, not over two; rests show every beat.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from fifthwise.page.staff.model import StaffBar, StaffNote
 from fifthwise.page.staff.spans import Span, Tuplet, bar_span, beats_of, is_binary, tuplets_in
+from fifthwise.theory import Metre
 
 __all__ = ["Piece", "written_pieces"]
 
@@ -50,40 +53,73 @@ class Piece:
 
 def written_pieces(bar: StaffBar) -> tuple[Piece, ...]:
     """A bar's notes, and the rests between them."""
-    late = bar.metre.length - bar.length if bar.pickup else Fraction(0)
-    span = bar_span(bar.metre)
-    events = [event for start, end, note in _events(bar, late) for event in _by_beats(start, end, note, bar)]
+    times = tuple((note.at, note.length) for note in bar.notes)
+    signs = _rhythm(bar.metre, bar.length, bar.pickup, times)
+    return tuple(
+        Piece(
+            sign.start, sign.end, sign.duration, sign.dots,
+            None if sign.event is None else bar.notes[sign.event], sign.first, sign.last, sign.tuplet,
+        )
+        for sign in signs
+    )  # fmt: skip
+
+
+class _Sign(NamedTuple):
+    """A piece before it has its note: ``event`` says which, ``None`` is silence."""
+
+    start: Fraction
+    end: Fraction
+    duration: int
+    dots: int
+    event: int | None
+    first: bool
+    last: bool
+    tuplet: Tuplet | None
+
+
+@lru_cache(maxsize=4096)  # songs have few rhythms, and each is written for every width and key
+def _rhythm(
+    metre: Metre, length: Fraction, pickup: bool, times: tuple[tuple[Fraction, Fraction], ...]
+) -> tuple[_Sign, ...]:
+    late = metre.length - length if pickup else Fraction(0)
+    span = bar_span(metre)
+    events = [
+        event
+        for start, end, place in _events(length, late, times)
+        for event in _by_beats(start, end, place, metre)
+    ]
     tuplets = tuple(tuplets_in(span, [(start, end) for start, end, _ in events]))
-    found: list[Piece] = []
-    for start, end, note in events:
-        parts = list(_parts(start, end, span, tuplets, is_rest=note is None))
+    found: list[_Sign] = []
+    for start, end, event in events:
+        parts = list(_parts(start, end, span, tuplets, is_rest=event is None))
         for place, (left, right, tuplet) in enumerate(parts):
             sign = _sign((right - left) * (Fraction(tuplet.number, tuplet.base) if tuplet else 1))
             assert sign is not None
             first, last = place == 0, place == len(parts) - 1
-            found.append(Piece(left - late, right - late, *sign, note, first, last, tuplet))
+            found.append(_Sign(left - late, right - late, *sign, event, first, last, tuplet))
     return tuple(found)
 
 
-def _events(bar: StaffBar, late: Fraction) -> Iterator[tuple[Fraction, Fraction, StaffNote | None]]:
+Event = tuple[Fraction, Fraction, int | None]
+
+
+def _events(length: Fraction, late: Fraction, times: Sequence[tuple[Fraction, Fraction]]) -> Iterator[Event]:
     at = Fraction(0)
-    for note in bar.notes:
-        if note.at > at:
-            yield at + late, note.at + late, None
-        at = note.at + note.length
-        yield note.at + late, at + late, note
-    if at < bar.length:
-        yield at + late, bar.length + late, None
+    for place, (onset, lasts) in enumerate(times):
+        if onset > at:
+            yield at + late, onset + late, None
+        at = onset + lasts
+        yield onset + late, at + late, place
+    if at < length:
+        yield at + late, length + late, None
 
 
-def _by_beats(
-    start: Fraction, end: Fraction, note: StaffNote | None, bar: StaffBar
-) -> Iterator[tuple[Fraction, Fraction, StaffNote | None]]:
+def _by_beats(start: Fraction, end: Fraction, event: int | None, metre: Metre) -> Iterator[Event]:
     """Silence beat by beat where it ends or begins within a divided beat; all else as it is."""
-    if note is not None or (is_binary(start) and is_binary(end)):
-        yield start, end, note
+    if event is not None or (is_binary(start) and is_binary(end)):
+        yield start, end, event
         return
-    edges = [beat.start for beat in beats_of(bar.metre) if start < beat.start < end]
+    edges = [beat.start for beat in beats_of(metre) if start < beat.start < end]
     for left, right in pairwise([start, *edges, end]):
         yield left, right, None
 
