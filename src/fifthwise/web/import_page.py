@@ -1,4 +1,4 @@
-"""The page *Import*: charts dropped as files, or one pasted and seen as numbers before it is kept."""
+"""The page *Import*: songs dropped as files, or pasted and seen as numbers before they are kept."""
 
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
@@ -10,8 +10,8 @@ from starlette.routing import Route
 from fifthwise.book import add_song
 from fifthwise.errors import FifthwiseError
 from fifthwise.web.answers import book_of, form_of, go, is_fragment, show, status_of
-from fifthwise.web.import_runs import ImportRuns
-from fifthwise.web.import_text import Paste, Pasted, pasted, read_paste
+from fifthwise.web.import_runs import ImportRun, ImportRuns, WaitingFile
+from fifthwise.web.import_text import Paste, Pasted, pasted, read_paste, seen
 
 __all__ = ["ImportFault", "routes"]
 
@@ -78,19 +78,65 @@ async def save(request: Request) -> Response:
 
 
 def _save(request: Request, paste: Paste) -> Response:
-    read = pasted(book_of(request), paste)
-    if not read.text or read.faults:
+    book = book_of(request)
+    read = pasted(book, paste)
+    if not read.songs:
         return _page(request, read, refused=True)
     try:
-        return go(f"/songs/{add_song(book_of(request), read.text).id}")
+        rows = [add_song(book, song.text) for song in read.songs]
     except FifthwiseError as fault:
         return _page(request, read, fault=fault)
+    return go(f"/songs/{rows[0].id}" if len(rows) == 1 else "/songs?order=saved")
+
+
+def settle(request: Request) -> Response:
+    """A file that waits: its song as it was read, or as is wished in the address, and what may be settled."""
+    run, waiting = _waiting(request)
+    if waiting.kept is not None:
+        return go(f"/songs/{waiting.kept.id}")
+    return _settle(request, run, waiting, read_paste(request.query_params))
+
+
+async def settled(request: Request) -> Response:
+    """Keep the song of a file that waits, as it is settled, and go on with the next."""
+    paste = read_paste(await form_of(request))
+    return await run_in_threadpool(_settled, request, paste)
+
+
+def _settled(request: Request, paste: Paste) -> Response:
+    run, waiting = _waiting(request)
+    if waiting.kept is None:
+        read = seen(book_of(request), paste, waiting.raw, waiting.name)
+        if not read.songs:
+            return _settle(request, run, waiting, paste, refused=True)
+        waiting.kept = run.keep(book_of(request), waiting.name, read.songs[0])
+        waiting.raw = b""
+    return go(f"/songs/import/{run.id}")
+
+
+def _settle(
+    request: Request, run: ImportRun, waiting: WaitingFile, paste: Paste, *, refused: bool = False
+) -> Response:
+    read = seen(book_of(request), paste, waiting.raw, waiting.name)
+    context = {
+        "run": run, "waiting": waiting, "place": run.waiting.index(waiting), "read": read,
+        "refused": refused, "shown": SHOWN_FAULTS,
+    }  # fmt: skip
+    return show(request, "settle.html", context, status=FAULT if refused else 200)
+
+
+def _waiting(request: Request) -> tuple[ImportRun, WaitingFile]:
+    run = _runs(request).get(request.path_params["run"])
+    place: int = request.path_params["place"]
+    if run is None or place >= len(run.waiting):
+        raise HTTPException(404)
+    return run, run.waiting[place]
 
 
 def _page(
     request: Request, read: Pasted, *, refused: bool = False, fault: FifthwiseError | None = None
 ) -> Response:
-    context = {"read": read, "refused": refused, "fault": fault, "shown": SHOWN_FAULTS}
+    context = {"read": read, "refused": refused, "fault": fault, "shown": SHOWN_FAULTS, "waiting": None}
     status = status_of(fault) if fault else FAULT if refused else 200
     return show(request, "import.html", context, status=status)
 
@@ -106,4 +152,6 @@ routes = [
     Route("/songs/import/look", look, methods=["POST"]),
     Route("/songs/import/paste", save, methods=["POST"]),
     Route("/songs/import/{run}", show_run, name="import-run"),
+    Route("/songs/import/{run}/{place:int}", settle, name="import-settle"),
+    Route("/songs/import/{run}/{place:int}", settled, methods=["POST"]),
 ]

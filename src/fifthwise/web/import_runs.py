@@ -1,4 +1,7 @@
-"""Imports under way and just done, each with what became of its files; the oldest are forgotten."""
+"""Imports under way and just done, each with what became of its files; the oldest are forgotten.
+
+A song about which something had to be guessed that may as well be otherwise waits to be settled.
+"""
 
 import logging
 import secrets
@@ -8,15 +11,17 @@ from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 
-from fifthwise.book import Book, SongRow, add_song
+from fifthwise.book import Book, SongRow, add_song, same_text, songs_titled
 from fifthwise.chart import Fault, TextFaults
 from fifthwise.errors import FifthwiseError
+from fifthwise.exchange import FoundSong, Wish
 from fifthwise.web.guard import where_rose
-from fifthwise.web.import_text import file_chart, same_song
+from fifthwise.web.import_text import file_songs
 
-__all__ = ["FailedFile", "ImportRun", "ImportRuns", "KeptFile"]
+__all__ = ["FailedFile", "ImportRun", "ImportRuns", "KeptFile", "WaitingFile"]
 
 MOST_RUNS = 20
+MOST_WAITING = 8_000_000  # bytes of files that a run keeps to be settled; the rest is kept as it was guessed
 log = logging.getLogger("fifthwise.web")
 
 
@@ -33,6 +38,26 @@ class KeptFile:
     name: str
     row: SongRow
     twin: bool = False
+    told: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class WaitingFile:
+    """A file whose song waits until what was guessed is settled.
+
+    Attributes
+    ----------
+    raw : bytes
+        The file, to be read again as is wished; empty once it is kept.
+    kept : SongRow or None
+        The song, once it is kept.
+    """
+
+    name: str
+    raw: bytes
+    title: str
+    asked: tuple[str, ...]
+    kept: SongRow | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +84,16 @@ class ImportRun:
     total: int
     kept: list[KeptFile] = field(default_factory=list)
     unchanged: list[KeptFile] = field(default_factory=list)
+    waiting: list[WaitingFile] = field(default_factory=list)
     failed: list[FailedFile] = field(default_factory=list)
+    done: int = 0
     ended: bool = False
     stop: threading.Event = field(default_factory=threading.Event)
 
     @property
-    def done(self) -> int:
-        """How many files are done with."""
-        return len(self.kept) + len(self.unchanged) + len(self.failed)
+    def open(self) -> list[WaitingFile]:
+        """The files that still wait."""
+        return [each for each in self.waiting if each.kept is None]
 
     def go(self, book: Book, files: Sequence[tuple[str, bytes]]) -> None:
         """Take the files in, one after the other, so that others may save in between."""
@@ -75,21 +102,60 @@ class ImportRun:
                 if self.stop.is_set():
                     break
                 self._take(book, name, raw)
+                self.done += 1
         finally:
             self.ended = True
 
     def _take(self, book: Book, name: str, raw: bytes) -> None:
         try:
-            chart, text = file_chart(name, raw)
-            same, twin = same_song(book, chart, text)
-            if same:
-                self.unchanged.append(KeptFile(name, same))
-            else:
-                self.kept.append(KeptFile(name, add_song(book, text), twin))
-        except TextFaults as error:
-            self.failed.append(FailedFile(name, error.faults))
+            found = file_songs(name, raw, Wish())
         except FifthwiseError as error:
-            self.failed.append(FailedFile(name, (Fault(error.what, error.fix, 0, 1, 1, "", name),)))
+            self._fail(name, error)
+            return
+        for fault in found.failed:
+            self._fail(name, fault)
+        if len(found.songs) == 1 and found.songs[0].doubtful and self._has_room(raw):
+            asked = tuple(each.text for each in found.songs[0].questions if not each.sure)
+            self.waiting.append(WaitingFile(name, raw, found.songs[0].chart.title, asked))
+            return
+        for song in found.songs:
+            self.keep(book, name, song)
+
+    def _has_room(self, raw: bytes) -> bool:
+        return len(raw) + sum(len(each.raw) for each in self.waiting) <= MOST_WAITING
+
+    def keep(self, book: Book, name: str, song: FoundSong) -> SongRow | None:
+        """Keep a song, unless the book has it word for word; a fault is noted."""
+        try:
+            same = same_text(book, song.chart.title, song.text)
+            if same is not None:
+                self.unchanged.append(KeptFile(name, same))
+                return same
+            twin = bool(songs_titled(book, song.chart.title))
+            row = add_song(book, song.text)
+        except FifthwiseError as error:
+            self._fail(name, error)
+            return None
+        self.kept.append(KeptFile(name, row, twin, _told(song)))
+        return row
+
+    def _fail(self, name: str, error: FifthwiseError) -> None:
+        faults = error.faults if isinstance(error, TextFaults) else (_fault(error, name),)
+        self.failed.append(FailedFile(name, faults))
+
+
+def _fault(error: FifthwiseError, name: str) -> Fault:
+    return Fault(error.what, error.fix, 0, 1, 1, "", name)
+
+
+def _told(song: FoundSong) -> tuple[str, ...]:
+    """What is told of a song, and what was taken where something was open."""
+    taken = (
+        f"{question.text} {next(o.words for o in question.options if o.value == question.chosen)} was taken"
+        for question in song.questions
+        if not question.sure
+    )
+    return (*song.told, *(notice.what for notice in song.notices), *taken)
 
 
 class ImportRuns:

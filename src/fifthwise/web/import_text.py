@@ -1,67 +1,97 @@
-"""Charts on their way into the book: a file or a pasted text, in letters or already chart text."""
+"""Songs on their way into the book: what a file or a pasted text holds, what is told of it, what is open."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 
 from markupsafe import Markup
 
-from fifthwise.book import Book, SongRow, same_text, songs_titled
-from fifthwise.chart import Chart, ChartFaults, Fault, Reading, chart_text, read_chart, write_chart
+from fifthwise.book import Book, SongRow, songs_titled
+from fifthwise.chart import Chart, ChartFaults, Fault, Reading, TextFaults, chart_text, read_chart
 from fifthwise.errors import FifthwiseError
-from fifthwise.exchange import is_chart_text, read_letter_chart
+from fifthwise.exchange import (
+    FoundSong,
+    Incoming,
+    Question,
+    Wish,
+    is_chart_text,
+    read_incoming,
+    read_letter_chart,
+)
 from fifthwise.page import chart_html, lay_out
 from fifthwise.theory import MINOR_WAYS, PLAIN_WAYS, Key, KeyFault, MinorWay, Numbering, PlainWay, read_key
 
-__all__ = ["Paste", "Pasted", "file_chart", "pasted", "read_paste", "same_song"]
+__all__ = ["Paste", "Pasted", "file_songs", "pasted", "read_paste", "seen", "wish_of"]
 
-CHART, LETTERS = ".chart.md", (".txt", ".letters")
 # A longer text is read when it is saved, not while it is typed.
 LONGEST_LIVE = 100_000
 NARROW = 2
 UNNAMED = "Untitled"
-# The command's own way out, and what to do on a page instead: with a paste, and with a file.
+SETTLED = "settle-"  # before a question's name, in a form
+# The command's own way out, and what to do on a page instead.
 NO_KEY, NUMBERS = "the chart does not say its key", "this is number text: its chords are numbers"
-AS_NEW = "Write it as a new song: title and key first"
-OF_PASTE = {NO_KEY: "Choose the key, or add a line 'Key: G' at the top", NUMBERS: AS_NEW}
-OF_FILE = {NO_KEY: "Add a line 'Key: G' at the top, or paste it and choose the key", NUMBERS: AS_NEW}
+ON_PAGE = {
+    NO_KEY: "Choose the key, or add a line 'Key: G' at the top",
+    NUMBERS: "Write it as a new song: title and key first",
+}
 
 
 @dataclass(frozen=True, slots=True)
 class Paste:
-    """A pasted text as its form brings it."""
+    """A pasted text, or what is wished for a file, as its form brings it.
+
+    Attributes
+    ----------
+    settled : mapping
+        A question's name to the option that was chosen.
+    """
 
     text: str = ""
     title: str = ""
     key: str = ""
     minor: MinorWay = "from-six"
     plain: PlainWay = "explicit"
+    settled: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
 class Pasted:
-    """What a pasted text says.
+    """What a pasted text, or a file, says.
 
     Attributes
     ----------
+    songs : tuple of FoundSong
+        Empty where there is nothing to read yet, or there are faults.
     chart : Chart or None
-        In numbers; ``None`` where there is nothing to read yet.
-    text : str
-        What is kept; empty where there are faults.
+        The first one in numbers, as far as it can be read.
     page : Markup or None
-        The chart drawn, as far as it can be.
+        The chart drawn.
     there : tuple of SongRow
         Songs of the same title in the book.
     """
 
     paste: Paste
+    songs: tuple[FoundSong, ...] = ()
     chart: Chart | None = None
-    text: str = ""
     faults: tuple[Fault, ...] = ()
-    notices: tuple[Fault, ...] = ()
     page: Markup | None = None
     there: tuple[SongRow, ...] = ()
     too_long: bool = False
+
+    @property
+    def notices(self) -> tuple[Fault, ...]:
+        """What the first song's text may have meant otherwise."""
+        return self.songs[0].notices if self.songs else ()
+
+    @property
+    def told(self) -> tuple[str, ...]:
+        """What the first song cannot hold, and what was settled."""
+        return self.songs[0].told if self.songs else ()
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """What may be settled otherwise."""
+        return self.songs[0].questions if self.songs else ()
 
 
 def read_paste(form: Mapping[str, str]) -> Paste:
@@ -69,7 +99,24 @@ def read_paste(form: Mapping[str, str]) -> Paste:
     minor: MinorWay = next((way for way in MINOR_WAYS if way == form.get("minor")), "from-six")
     plain: PlainWay = next((way for way in PLAIN_WAYS if way == form.get("plain")), "explicit")
     text = form.get("text", "").replace("\r\n", "\n").replace("\r", "\n")
-    return Paste(text, form.get("title", "").strip(), form.get("key", "").strip(), minor, plain)
+    settled = {name.removeprefix(SETTLED): value for name, value in form.items() if name.startswith(SETTLED)}
+    return Paste(text, form.get("title", "").strip(), form.get("key", "").strip(), minor, plain, settled)
+
+
+def wish_of(paste: Paste) -> Wish:
+    """What is settled beforehand; a key that is typed goes before one that is chosen.
+
+    Raises
+    ------
+    KeyFault
+        The key is none.
+    """
+    settled = paste.settled
+    key = paste.key or settled.get("key", "")
+    return Wish(
+        settled.get("part"), read_key(key) if key else None, paste.title or None, paste.minor, paste.plain,
+        settled.get("numbers"), settled.get("bars"),
+    )  # fmt: skip
 
 
 def pasted(book: Book, paste: Paste, *, live: bool = False) -> Pasted:
@@ -86,57 +133,67 @@ def pasted(book: Book, paste: Paste, *, live: bool = False) -> Pasted:
         return Pasted(paste, too_long=True)
     try:
         kept = chart_text(paste.text.encode("utf-8", "surrogatepass"), "text")
-        key = read_key(paste.key) if paste.key else None
     except ChartFaults as error:
         return Pasted(paste, faults=error.faults)
+    found = seen(book, paste, kept.encode(), UNNAMED)
+    return found if found.songs else _partly(found, kept)
+
+
+def seen(book: Book, paste: Paste, raw: bytes, name: str) -> Pasted:
+    """Read a file as is wished, and draw its first song."""
+    try:
+        found = file_songs(name, raw, wish_of(paste))
     except KeyFault as error:
         return Pasted(paste, faults=(Fault(error.what, error.fix, 0, 1, 1, "", "key"),))
-    reading, text = _read(kept, UNNAMED, key, paste.title or None, Numbering(paste.minor, paste.plain))
-    faults = _mended(reading.faults, OF_PASTE)
-    there = songs_titled(book, reading.chart.title)
-    return Pasted(paste, reading.chart, text, faults, reading.notices, _page(reading.chart), there)
+    except TextFaults as error:
+        return Pasted(paste, faults=error.faults)
+    except FifthwiseError as error:
+        return Pasted(paste, faults=(Fault(error.what, error.fix, 0, 1, 1, "", name),))
+    chart = found.songs[0].chart
+    return Pasted(paste, found.songs, chart, (), _page(chart), songs_titled(book, chart.title))
 
 
-def file_chart(name: str, raw: bytes) -> tuple[Chart, str]:
-    """The chart of a file that came in, and the text to keep.
+def file_songs(name: str, raw: bytes, wish: Wish) -> Incoming:
+    """The songs of a file that came in, at least one.
 
     Raises
     ------
     FifthwiseError
         Everything that is wrong with it.
     """
-    if not name.lower().endswith((CHART, ".md", *LETTERS)):
-        what = "this is no chart that we read"
-        raise ChartFaults(
-            (Fault(what, "Charts end in .chart.md; those in letters in .txt", 0, 1, 1, "", name),)
-        )
-    text = chart_text(raw, name)
-    if name.lower().endswith(LETTERS):
-        reading, text = _read(text, name, None, None, Numbering())
-    else:
-        reading = read_chart(text, name)
-    if reading.faults:
-        raise ChartFaults(_mended(reading.faults, OF_FILE))
-    return reading.chart, text
+    try:
+        found = read_incoming(raw, name, wish)
+    except TextFaults as error:
+        raise ChartFaults(_mended(error.faults)) from error
+    if not found.songs:
+        raise found.failed[0]
+    return found
 
 
-def same_song(book: Book, chart: Chart, text: str) -> tuple[SongRow | None, bool]:
-    """The book's song with the same text, if there is one; and whether another has the title."""
-    return same_text(book, chart.title, text), bool(songs_titled(book, chart.title))
-
-
-def _read(
-    text: str, name: str, key: Key | None, title: str | None, numbering: Numbering
-) -> tuple[Reading, str]:
-    """Read letters, or what is chart text already; gives the text to keep too."""
+def _partly(found: Pasted, text: str) -> Pasted:
+    """A text at fault, drawn as far as it can be read; another kind of text is not drawn."""
     if is_chart_text(text):
-        return read_chart(text, name), text
-    reading = read_letter_chart(text, PurePath(name).name, key, title=title, numbering=numbering)
-    return reading, "" if reading.faults else write_chart(reading.chart)
+        reading: Reading = read_chart(text, UNNAMED)
+    else:
+        paste = found.paste
+        key = _key(paste.key)
+        numbering = Numbering(paste.minor, paste.plain)
+        name = PurePath(UNNAMED).name
+        reading = read_letter_chart(text, name, key, title=paste.title or None, numbering=numbering)
+    if not reading.faults or [fault.what for fault in reading.faults] != [f.what for f in found.faults]:
+        return found
+    return replace(found, chart=reading.chart, page=_page(reading.chart))
 
 
-def _mended(faults: tuple[Fault, ...], mends: Mapping[str, str]) -> tuple[Fault, ...]:
-    return tuple(replace(fault, fix=mends.get(fault.what, fault.fix)) for fault in faults)
+def _key(text: str) -> Key | None:
+    try:
+        return read_key(text) if text else None
+    except KeyFault:
+        return None
+
+
+def _mended(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    return tuple(replace(fault, fix=ON_PAGE.get(fault.what, fault.fix)) for fault in faults)
 
 
 def _page(chart: Chart) -> Markup | None:
