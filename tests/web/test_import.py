@@ -62,7 +62,7 @@ def test_a_file_at_fault_tells_everything_and_the_rest_is_kept(client, book):
         ("bad.chart.md", bad.encode()),
         ("nokey.txt", LETTERS.replace("Key: G\n", "").encode()),
         ("good.txt", LETTERS.encode()),
-        ("photo.jpg", b"\xff\xd8\x00"),
+        ("photo.jpg", b"\xff\xd8\xff\xe0\x00"),
         ("binary.txt", b"\xff\xfe\x00"),
     )
     said = words(answer.text)
@@ -72,7 +72,7 @@ def test_a_file_at_fault_tells_everything_and_the_rest_is_kept(client, book):
     assert re.search(r"Line 7: '8' is no chord number\. Write 1 to 7", said)
     assert "1 in the book already" in said
     assert "photo.jpg This is a picture" in said
-    assert "binary.txt Line 1:" in said
+    assert "binary.txt The file" in said
 
 
 def test_the_same_text_is_not_kept_twice(client, book):
@@ -276,3 +276,67 @@ def test_many_charts_pass_the_guard_and_more_do_not(tmp_path):
             assert "4 kept." in words(answer.text)
             told = {"content-length": "64000001", "content-type": "multipart/form-data; boundary=x"}
             assert client.post("/songs/import", headers=told, content=b"").status_code == 413
+
+
+OVER_WORDS = b"Net Loft\n\n[Verse]\nC        F\nUp in the loft\nC       F\nthe nets hang dry\n"
+
+
+def test_what_was_guessed_waits_until_it_is_settled(client, book):
+    """Two chords leave the key open: nothing is kept before it is chosen, then it is kept so."""
+    before = count(book)
+    run = send(client, ("loft.txt", OVER_WORDS), ("paper.txt", LETTERS.encode()))
+    assert "1 kept, 1 to settle." in words(run.text)
+    assert count(book) == before + 1
+    address = re.search(r'href="(/songs/import/[^"]+/0)"', run.text)[1]
+    page = client.get(address)
+    assert "Which key is it in?" in words(page.text)
+    live = client.get(address, params={"settle-key": "F", "settle-bars": "2"}, headers=FRAGMENT)
+    assert "Net Loft , F" in words(live.text)
+    assert 'value="C"' in live.text  # it can be chosen anew
+    kept = client.post(address, data={"settle-key": "F", "settle-bars": "2"})
+    assert "2 kept." in words(kept.text)
+    row = next(row for row in songs(book) if row.title == "Net Loft")
+    assert "key: F" in song(book, row.id).text
+    again = client.post(address, data={"settle-key": "C"})
+    assert (again.status_code, count(book)) == (200, before + 2)
+
+
+def test_a_paste_says_what_was_guessed_and_takes_what_is_chosen(client, book):
+    """The questions stand beside the numbers; the choice goes with the paste."""
+    text = OVER_WORDS.decode()
+    page = look(client, text)
+    assert "Which key is it in?" in words(page.text)
+    answer = client.post("/songs/import/paste", data={"text": text, "settle-key": "F"})
+    number = int(answer.url.path.rsplit("/", 1)[1])
+    assert "key: F" in song(book, number).text
+
+
+@pytest.mark.parametrize(
+    ("name", "raw", "told"),
+    [
+        (
+            "bomb.musicxml",
+            b'<!DOCTYPE x [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]><score-partwise>&b;',
+            "bomb",
+        ),
+        ("../../etc/passwd.mxl", b"PK\x03\x04nonsense", "passwd.mxl"),
+        ("cut.mid", b"MThd\x00\x00\x00\x06\x00\x01", "cut.mid"),
+        ("empty.txt", b"", "empty.txt"),
+        ("song.musicxml", b"%PDF-1.7", "is a PDF"),
+    ],
+)
+def test_hostile_files_are_told_and_nothing_is_kept(client, book, name, raw, told):
+    """The page says what is wrong with the file; the book is as before."""
+    before = count(book)
+    answer = send(client, (name, raw))
+    assert answer.status_code == 200
+    assert "1 at fault." in words(answer.text)
+    assert told in words(answer.text)
+    assert count(book) == before
+
+
+def test_a_latin_1_sheet_is_read_with_a_word_about_it(client, book):
+    """An old encoding is no fault; it is told."""
+    answer = send(client, ("ete.txt", LETTERS.replace("Paper Boat", "Bateau d'été").encode("latin-1")))
+    assert "Bateau d'été" in words(answer.text)
+    assert "Windows-1252" in words(answer.text)

@@ -2,6 +2,7 @@
 
 import html
 import io
+import json
 import re
 import threading
 import zipfile
@@ -540,3 +541,14 @@ def test_a_zip_of_the_same_files_is_the_same():
     assert zipped(files, "a") == zipped(dict(files), "a")
     with zipfile.ZipFile(io.BytesIO(zipped(files, "a"))) as archive:
         assert [entry.date_time for entry in archive.infolist()] == [(1980, 1, 1, 0, 0, 0)] * 2
+
+
+def test_a_set_goes_out_as_one_zip(client, at):
+    """Every song in its key of the night, a file for each kind that was ticked."""
+    answer = client.get(f"{at}/songs.zip", params={"kind": ["json", "musicxml"], "chords": "numbers"})
+    assert answer.headers["content-type"] == "application/zip"
+    with zipfile.ZipFile(io.BytesIO(answer.content)) as packed:
+        names = packed.namelist()
+        titles = {json.loads(packed.read(name))["title"] for name in names if name.endswith(".json")}
+        assert any(b"<numeral>" in packed.read(name) for name in names if name.endswith(".musicxml"))
+    assert (len(names), len(titles)) == (8, 3)  # one song is played twice

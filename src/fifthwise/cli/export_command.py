@@ -11,7 +11,7 @@ from fifthwise.files import FileFault, write_file
 
 if TYPE_CHECKING:
     from fifthwise.chart import Chart
-    from fifthwise.evening import Part
+    from fifthwise.page import PagePart
     from fifthwise.stage import OutKind
 
 __all__ = ["command"]
@@ -34,7 +34,7 @@ class _Wish:
 
     kinds: "tuple[OutKind, ...]"
     as_numbers: bool
-    part: "Part | None"
+    part: "PagePart"
     force: bool
 
 
@@ -58,9 +58,7 @@ def command(
 
     JSON and chart text hold all of a song. The other kinds hold what they can; docs/export.md says what.
     """
-    from fifthwise.evening import part_of
-
-    wish = _Wish(kinds or _named(out), numbers, part_of(instrument) if instrument else None, force)
+    wish = _Wish(kinds or _named(out), numbers, _part(instrument), force)
     charts = [chart for file in files for chart in _charts(file, key)]
     if out is None:
         _show(charts, wish)
@@ -77,12 +75,23 @@ def command(
         _write_folder(charts, wish, out)
 
 
+def _part(instrument: str | None) -> "PagePart":
+    """How an instrument reads; without one, concert pitch."""
+    from fifthwise.evening import part_of
+    from fifthwise.page import PagePart
+
+    if instrument is None:
+        return PagePart()
+    part = part_of(instrument)
+    return PagePart(part.label, part.written, clef=part.clef)
+
+
 def _named(out: Path | None) -> "tuple[OutKind, ...]":
     """The kind that a file's name asks for; MusicXML where it asks for none."""
     from fifthwise.stage import OUT_WAYS
 
     name = "" if out is None else out.name.lower()
-    return next(((kind,) for kind, way in OUT_WAYS.items() if name.endswith(way.ending)), ("musicxml",))
+    return next(((way.kind,) for way in OUT_WAYS.values() if name.endswith(way.ending)), ("musicxml",))
 
 
 def _charts(file: Path, key: str | None) -> "list[Chart]":

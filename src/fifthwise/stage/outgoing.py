@@ -7,7 +7,7 @@ from typing import Literal, get_args
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from fifthwise.chart import Chart, write_chart
-from fifthwise.evening import Part, file_names
+from fifthwise.evening import file_names
 from fifthwise.exchange.musicxml import pack_musicxml, write_musicxml
 from fifthwise.exchange.song_json import write_song_json
 from fifthwise.page import PagePart, PageView, Show, lay_out, text_page
@@ -16,6 +16,7 @@ __all__ = ["OUT_KINDS", "OUT_WAYS", "OutKind", "OutWay", "export_song", "export_
 
 OutKind = Literal["musicxml", "mxl", "midi", "abc", "text", "json", "chart"]
 OUT_KINDS: tuple[OutKind, ...] = get_args(OutKind)
+CONCERT = PagePart()
 PACKED_AT = (1980, 1, 1, 0, 0, 0)  # the first moment that a ZIP can say, so that equal songs give equal files
 
 
@@ -25,7 +26,7 @@ class _Asked:
 
     chart: Chart
     as_numbers: bool
-    part: Part | None
+    part: PagePart
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ class OutWay:
 
     Attributes
     ----------
+    kind : str
+        As a command and an address name it.
     name : str
         As a player calls it.
     ending : str
@@ -44,6 +47,7 @@ class OutWay:
         Whether its chords may be numbers or letters, and whether it may be written for an instrument.
     """
 
+    kind: OutKind
     name: str
     ending: str
     media_type: str
@@ -52,21 +56,21 @@ class OutWay:
     write: Callable[[_Asked], bytes]
 
 
-def export_song(chart: Chart, kind: OutKind, *, as_numbers: bool = False, part: Part | None = None) -> bytes:
+def export_song(chart: Chart, kind: OutKind, *, as_numbers: bool = False, part: PagePart = CONCERT) -> bytes:
     """Write a song in the key in which it stands.
 
     Parameters
     ----------
     as_numbers : bool
         Whether chords are numbers, where the kind has a choice.
-    part : Part or None
-        Whose reading it is written for, where the kind has a choice; ``None`` is concert pitch.
+    part : PagePart
+        Whose reading it is written for, where the kind has a choice.
     """
     return OUT_WAYS[kind].write(_Asked(chart, as_numbers, part))
 
 
 def export_songs(
-    charts: Sequence[Chart], kinds: Sequence[OutKind], *, as_numbers: bool = False, part: Part | None = None
+    charts: Sequence[Chart], kinds: Sequence[OutKind], *, as_numbers: bool = False, part: PagePart = CONCERT
 ) -> bytes:
     """Write songs into one ZIP, a file each and kind, numbered in their order."""
     digits = len(str(len(charts)))
@@ -82,10 +86,9 @@ def export_songs(
 
 
 def _musicxml(asked: _Asked) -> bytes:
-    if asked.part is None:
-        return write_musicxml(asked.chart, as_numbers=asked.as_numbers)
     part = asked.part
-    return write_musicxml(asked.chart, as_numbers=asked.as_numbers, written=part.written, part=part.label)
+    name = {"part": part.label} if part.label else {}
+    return write_musicxml(asked.chart, as_numbers=asked.as_numbers, written=part.written, **name)
 
 
 def _mxl(asked: _Asked) -> bytes:
@@ -93,10 +96,8 @@ def _mxl(asked: _Asked) -> bytes:
 
 
 def _text(asked: _Asked) -> bytes:
-    part = asked.part
-    page_part = PagePart(part.label, part.written) if part else PagePart()
     show: Show = "numbers" if asked.as_numbers else "both"
-    return text_page(lay_out(asked.chart, PageView(show, page_part, words=True))).encode()
+    return text_page(lay_out(asked.chart, PageView(show, asked.part, words=True))).encode()
 
 
 def _json(asked: _Asked) -> bytes:
@@ -108,10 +109,11 @@ def _chart(asked: _Asked) -> bytes:
 
 
 XML_TYPE = "application/vnd.recordare.musicxml"  # as IANA lists it
-OUT_WAYS: dict[OutKind, OutWay] = {
-    "musicxml": OutWay("MusicXML", ".musicxml", f"{XML_TYPE}+xml", True, True, _musicxml),
-    "mxl": OutWay("MusicXML, packed", ".mxl", XML_TYPE, True, True, _mxl),
-    "text": OutWay("plain text", ".txt", "text/plain", True, True, _text),
-    "json": OutWay("JSON", ".json", "application/json", False, False, _json),
-    "chart": OutWay("chart text", ".chart.md", "text/markdown", False, False, _chart),
-}
+_WAYS = (
+    OutWay("musicxml", "MusicXML", ".musicxml", f"{XML_TYPE}+xml", True, True, _musicxml),
+    OutWay("mxl", "MusicXML, packed", ".mxl", XML_TYPE, True, True, _mxl),
+    OutWay("text", "plain text", ".txt", "text/plain", True, True, _text),
+    OutWay("json", "JSON", ".json", "application/json", False, False, _json),
+    OutWay("chart", "chart text", ".chart.md", "text/markdown", False, False, _chart),
+)
+OUT_WAYS: dict[str, OutWay] = {way.kind: way for way in _WAYS}

@@ -1,6 +1,6 @@
 """Songs on their way into the book: what a file or a pasted text holds, what is told of it, what is open."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import PurePath
 
@@ -149,8 +149,22 @@ def seen(book: Book, paste: Paste, raw: bytes, name: str) -> Pasted:
         return Pasted(paste, faults=error.faults)
     except FifthwiseError as error:
         return Pasted(paste, faults=(Fault(error.what, error.fix, 0, 1, 1, "", name),))
-    chart = found.songs[0].chart
-    return Pasted(paste, found.songs, chart, (), _page(chart), songs_titled(book, chart.title))
+    first, *others = found.songs
+    first = replace(first, questions=(*_answered(paste, first, raw, name), *first.questions))
+    chart = first.chart
+    return Pasted(paste, (first, *others), chart, (), _page(chart), songs_titled(book, chart.title))
+
+
+def _answered(paste: Paste, song: FoundSong, raw: bytes, name: str) -> Iterator[Question]:
+    """The questions that are no more, since an option was chosen: it can be chosen anew."""
+    asked = {question.name for question in song.questions}
+    if not paste.settled.keys() - asked:
+        return
+    open_again = file_songs(name, raw, wish_of(replace(paste, settled={})))
+    for question in open_again.songs[0].questions:
+        chosen = paste.settled.get(question.name)
+        if question.name not in asked and chosen in {option.value for option in question.options}:
+            yield replace(question, chosen=chosen, sure=True)
 
 
 def file_songs(name: str, raw: bytes, wish: Wish) -> Incoming:

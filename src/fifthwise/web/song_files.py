@@ -26,7 +26,7 @@ from fifthwise.page import (
     text_page,
 )
 from fifthwise.page.staff import staff_html, staff_of_chart, staff_picture
-from fifthwise.stage import Call
+from fifthwise.stage import OUT_WAYS, Call, export_song
 from fifthwise.voice import sung_profile
 from fifthwise.web.answers import book_of
 from fifthwise.web.guard import SELF_CONTAINED_POLICY, attachment
@@ -100,6 +100,24 @@ def _chart_text(request: Request) -> Response:
     return _file(found.text.encode(), "text/markdown", f"{found.row.title}.chart.md")
 
 
+def _export(request: Request) -> Response:
+    """The song in its key for another program, its chords as they are shown.
+
+    Raises
+    ------
+    FileFault
+        There is no such kind of file.
+    """
+    way = OUT_WAYS.get(request.path_params["kind"])
+    if way is None:
+        fix = f"Kinds are {', '.join(OUT_WAYS)}"
+        raise FileFault("there is no such kind of file", request.path_params["kind"][:40], fix)
+    asked = _asked(request)
+    as_numbers = asked.view.show in ("numbers", "roman")
+    content = export_song(asked.chart, way.kind, as_numbers=as_numbers, part=asked.view.part)
+    return _file(content, way.media_type, asked.name(way.ending))
+
+
 def _lyrics(request: Request) -> Response:
     """The singer's sheet: words in playing order, chords over them.
 
@@ -160,6 +178,7 @@ routes = [
     Route("/songs/{song_id:int}/song.pdf", _print, name="song-print"),
     Route("/songs/{song_id:int}/song.txt", _text, name="song-text"),
     Route("/songs/{song_id:int}/song.html", _screen, name="song-screen"),
+    Route("/songs/{song_id:int}/export/{kind}", _export, name="song-export"),
     Route("/songs/{song_id:int}/words.pdf", _lyrics, name="song-words"),
     Route("/songs/{song_id:int}/staff.svg", _staff, name="song-staff-picture"),
     Route("/songs/{song_id:int}/picture.svg", _picture, name="song-picture"),
