@@ -88,7 +88,9 @@ def export_songs(
 def _musicxml(asked: _Asked) -> bytes:
     part = asked.part
     name = {"part": part.label} if part.label else {}
-    return write_musicxml(asked.chart, as_numbers=asked.as_numbers, written=part.written, **name)
+    return write_musicxml(
+        asked.chart, as_numbers=asked.as_numbers, written=part.written, clef=part.clef, **name
+    )
 
 
 def _mxl(asked: _Asked) -> bytes:
