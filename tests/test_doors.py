@@ -23,6 +23,7 @@ ROOMS = (
     "exchange.midi",
     "exchange.musicxml",
     "exchange.over_words",
+    "exchange.roman",
     "files",
     "book",
     "evening",
@@ -42,6 +43,7 @@ PURE = (
     "exchange.midi",
     "exchange.musicxml",
     "exchange.over_words",
+    "exchange.roman",
 )
 # What a fresh interpreter loads with a package, beyond what it loads by itself.
 NEW_MODULES = """

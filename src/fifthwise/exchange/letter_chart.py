@@ -16,6 +16,7 @@ from fifthwise.exchange.letter_reading import (
 )
 from fifthwise.exchange.letter_sheet import SheetReader
 from fifthwise.exchange.over_words import is_words_sheet, read_words_sheet
+from fifthwise.exchange.roman import is_roman_sheet, read_roman_sheet
 from fifthwise.theory import Key, Numbering
 
 __all__ = ["is_chart_text", "read_letter_chart"]
@@ -62,6 +63,8 @@ def read_letter_chart(
     if is_chart_text(text):
         source.fault(source.whole(1), "this is chart text already", NUMBER_CHECK)
         return nothing_read(source)
+    if is_roman_sheet(text):
+        return read_roman_sheet(text, file, key, title=title, numbering=numbering)
     if is_words_sheet(text):
         return read_words_sheet(text, file, key, title=title, numbering=numbering, chords_a_bar=chords_a_bar)
     sheet = SheetReader(source, key)
