@@ -133,6 +133,10 @@ def test_where_a_song_moves_is_told():
         ("| G  C | D\nla la | la", ["1 4 | 5", "words: la la | la"]),
         ("G  C x3", ["|: 1 | 4 :| x3"]),
         ("G  C  (x2)\nla  la", ["|: 1 | 4 :|", "words: la | la"]),
+        ("[G] [C] x2", ["|: 1 | 4 :|"]),
+        ("G      C\nthe only one", ["1 | 4", "words: the on- | ly one"]),
+        ("G  C\nmother", ["1 | 4", "words: mo- | ther"]),
+        ("[Chorus]\nG  C\n\nRepeat Chorus 2x", ["# Chorus", "1 | 4"]),
         ("Solo  G C D", ["# Solo", "1 | 4 | 5"]),
         ("A: G C", ["# A", "1 | 4"]),
         ("G  C\nla  la\n\nlo lo", ["1 | 4", "words: la | la", "words: lo lo"]),
@@ -182,6 +186,9 @@ def test_tunings_shapes_and_capo_are_told():
         "'Tuning: EADGBE' is left out", "'G 320003' is left out",
     ]  # fmt: skip
     assert any("capo" in what for what in notices)
+    assert any(
+        "capo at 3" in what for what in told(read("T\nStandard tuning, capo 3rd fret\n\nG  C\nla  la"))
+    )
 
 
 def test_the_singer_s_sheet_has_each_chord_over_its_word():

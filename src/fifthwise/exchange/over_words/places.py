@@ -12,6 +12,7 @@ from itertools import pairwise
 __all__ = ["cut", "joined_cells", "offset_at", "settled_words"]
 
 TAB = 8  # columns from one tabulator stop to the next
+TOGETHER = frozenset({"th", "ch", "sh", "ph"})  # two letters of one sound
 VOWELS = re.compile(r"[aeiouyàáâäæãåèéêëìíîïòóôöøõœùúûü]+", re.IGNORECASE)
 
 
@@ -80,8 +81,17 @@ def _syllable(words: str, after: int, place: int) -> int:
         vowels.pop()  # mostly silent
     fits = any(one.end() <= place <= other.start() for one, other in pairwise(vowels))
     if fits and words[place - 1].isalpha() and words[place].isalpha():
-        return place
+        return max(_onset(words, place), next(vowel.end() for vowel in vowels))
     return start if words[after:start].strip() else end
+
+
+def _onset(words: str, place: int) -> int:
+    """The consonant that a syllable begins with belongs to it: ``on-ly``, ``mo-ther``."""
+    if words[place - 1 : place + 1].lower() in TOGETHER:
+        return place - 1
+    if not VOWELS.match(words, place) or VOWELS.match(words, place - 1):
+        return place
+    return place - (2 if words[place - 2 : place].lower() in TOGETHER else 1)
 
 
 def _word(words: str, place: int) -> tuple[int, int]:

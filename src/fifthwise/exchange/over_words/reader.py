@@ -3,6 +3,7 @@
 import re
 
 from fifthwise.exchange.letter_cells import Row, SectionDraft
+from fifthwise.exchange.letter_fields import Field
 from fifthwise.exchange.letter_head import LEFT_OUT
 from fifthwise.exchange.letter_headings import Heading, is_part, read_heading
 from fifthwise.exchange.letter_sheet import ASIDE, RULE, STROKES, TABLATURE, TIMES, SheetReader
@@ -26,8 +27,11 @@ __all__ = ["WordsSheetReader"]
 SHAPE = re.compile(r"\s*+[A-G]\S{0,12}\s*+[:=]?\s*+[xX0-9]{6}(?![\w])|.{0,40}\b(?:[xX0-9]-){5}[xX0-9]\b")
 TUNING = re.compile(r"\s*+(?:standard\s+)?tuning\b|\s*+tuned?\s+(?:to|down)\b", re.IGNORECASE)
 AGAIN = re.compile(
-    r"\s*+[(\[]?\s*+(?:repeat\s++|play\s++)?(?P<name>[A-Za-z][\w -]{0,30}?)(?:\s++again)?\s*+[)\]]?\s*+\Z"
+    r"\s*+[(\[]?\s*+(?:repeat\s++|play\s++)?(?P<name>[A-Za-z][\w -]{0,30}?)(?:\s++again)?\s*+[)\]]?"
+    r"(?P<times>\s*+\(?(?:[xX×]\s?\d{1,2}|\d{1,2}\s?[xX×])\)?)?+\s*+\Z",
+    re.IGNORECASE,
 )
+CAPO = re.compile(r"\bcapo\b.{0,40}", re.IGNORECASE)
 NAMES = {1: "one chord", 2: "two chords", 3: "three chords", 4: "four chords"}
 
 
@@ -59,9 +63,17 @@ class WordsSheetReader(SheetReader):
             self._settle()
             super().read(text, line)
         elif SHAPE.match(text) or TUNING.match(text):
-            self.source.tell(at, f"'{at.text}' is left out", LEFT_OUT)
+            self._left_out(text, line, at)
         elif not (self._chords(text, line) or self._fields(text, line)):
             self._heading_or_words(text, line, at)
+
+    def _left_out(self, text: str, line: int, at: Piece) -> None:
+        """A tuning or the shape of a chord; a capo on the same line is told by itself."""
+        self.source.tell(at, f"'{at.text}' is left out", LEFT_OUT)
+        capo = CAPO.search(text)
+        if capo:
+            column = capo.start() + 1
+            self.head.read(Field("capo", capo[0], column, column), line, begun=self.begun)
 
     def _is_strokes(self, text: str) -> bool:
         return self.over is None and bool(STROKES.match(text))
@@ -93,7 +105,7 @@ class WordsSheetReader(SheetReader):
     def _heading(self, text: str) -> Heading | None:
         again = AGAIN.match(text)
         if again and is_part(again["name"]):
-            return read_heading(again["name"])
+            return read_heading(again["name"] + (again["times"] or ""))
         heading = read_heading(text)
         if heading is None or heading.sure or BAR_SIGN.search(heading.rest):
             return heading
@@ -152,6 +164,9 @@ class WordsSheetReader(SheetReader):
         if self.over is None:
             return
         row, starts, _ = self.over
+        if TIMES.match(inline.words) and inline.words.strip():
+            self.bars.play_again(Piece(inline.words.strip(), line, 1, 1), row)
+            return
         places = {token.column: place for token, place in inline.chords}
         cells = cut(inline.words, [places[start] for start in starts], exact=True)
         self._give(row, cells, self.source.whole(line))
