@@ -175,6 +175,26 @@ def test_slurs_and_ties_join_notes_over_bar_lines():
     assert '<slur startid="#n0-2" endid="#n1-0" staff="1"/></measure><measure xml:id="m1"' in mei
 
 
+def test_a_slide_is_a_line_before_its_note():
+    """Up to a note or down to it, before its accidental; other notes have none."""
+
+    def slanted(tune):
+        (system,) = engrave_staff(staff_of(song(f"1\ntune: {tune}", octave="4")), 112)
+        return [line for lines in system.drawn.lines.values() for line in lines if "L" in line]
+
+    assert slanted("3 b3 3&5 1") == []
+    ups, downs = slanted("/3 /b3 /3&5 1"), slanted("\\3 - 1 1")
+    assert len(ups) == 3
+    assert len(downs) == 1
+    assert all(_rises(line) for line in ups)
+    assert not _rises(downs[0])
+
+
+def _rises(line):
+    (_, start), (_, end) = (place.split() for place in line.removeprefix("M").split("L"))
+    return float(start) > float(end)
+
+
 def test_names_in_pictures_differ_where_two_stand_on_a_page():
     """The wide and the narrow picture use their own outlines."""
     page = str(staff_html(staff_of(lantern())))

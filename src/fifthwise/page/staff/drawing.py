@@ -21,8 +21,9 @@ LINE = re.compile(r"M(-?[\d.]+) (-?[\d.]+) L(-?[\d.]+) (-?[\d.]+)\Z")
 # Half the width of a note's head, in the drawing's units, of which a staff space has 180 (Leipzig).
 HALF_HEAD: dict[str, float] = {"E0A2": 146, "E0A0": 196}
 HALF_BLACK = 113
+SLIDE, THICK = (150, 90), "30"  # how long and steep a slide is, and how thick
 LOWER = 70  # our figures under the staff stand so much lower than Verovio sets its own
-Style = Literal["number", "word", "chord", "ending", "told"]
+Style = Literal["number", "chord", "ending", "told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +79,15 @@ class Drawing:
     bars: list[str] = field(default_factory=list)
 
 
-def drawing(svg: str, chords: Mapping[str, Figure]) -> Drawing:
+def drawing(svg: str, chords: Mapping[str, Figure], slides: Mapping[str, str]) -> Drawing:
     """Take one page of Verovio's apart.
 
     Parameters
     ----------
     chords : mapping
         What is drawn for each ``harm``, by its name.
+    slides : mapping
+        The notes, by their names, that are slid to: ``up`` or ``down``.
     """
     root = fromstring(svg)
     inner = root.find(f"{SVG}svg")
@@ -96,15 +99,15 @@ def drawing(svg: str, chords: Mapping[str, Figure]) -> Drawing:
         name = sign.get("id", "")
         if path is not None and re.match(r"[0-9A-F]{4,5}-", name):
             found.outlines[name.partition("-")[0]] = path.attrib["d"]
-    _Taker(found, chords).take(inner, "")
+    _Taker(found, chords, slides).take(inner, "")
     return found
 
 
 class _Taker:
     """Goes through Verovio's groups."""
 
-    def __init__(self, found: Drawing, chords: Mapping[str, Figure]) -> None:
-        self.found, self.chords = found, chords
+    def __init__(self, found: Drawing, chords: Mapping[str, Figure], slides: Mapping[str, str]) -> None:
+        self.found, self.chords, self.slides = found, chords, slides
         self.middle = 0.0  # of the note that a verse stands under
 
     def take(self, node: Element, kind: str) -> None:
@@ -129,13 +132,21 @@ class _Taker:
         if here == "harm":
             self._chord(node)
             return
-        if here in ("note", "chord"):
-            head = next(node.iter(f"{SVG}use"), None)
-            if here == "note" and kind == "chord":
-                here = "note"
-            elif head is not None:
-                self.middle = _middle(node)
+        if here == "chord" or (here == "note" and kind != "chord"):
+            self.middle = _middle(node)
+            self._slide(node)
         self.take(node, here)
+
+    def _slide(self, node: Element) -> None:
+        """A short line before a note that is slid to, before its accidental too."""
+        way = self.slides.get(node.get("id", ""))
+        places = [PLACED.match(sign.attrib["transform"]) for sign in node.iter(f"{SVG}use")] if way else []
+        placed = [(float(place[1]), float(place[2])) for place in places if place]
+        if placed:
+            right, y = min(x for x, _ in placed) - 45, placed[0][1]
+            rise = SLIDE[1] if way == "up" else -SLIDE[1]
+            line = f"M{right - SLIDE[0]:g} {y + rise:g}L{right:g} {y - rise / 4:g}"
+            self.found.lines[THICK].append(line)
 
     def _chord(self, node: Element) -> None:
         text = node.find(f"{SVG}text")

@@ -10,7 +10,9 @@ from fifthwise.page.staff.breaks import system_starts, widest
 from fifthwise.page.staff.drawing import Drawing, drawing
 from fifthwise.page.staff.engraver import SPACE, engraved, unbroken
 from fifthwise.page.staff.mei import staff_mei
+from fifthwise.page.staff.mei_hung import sign_name
 from fifthwise.page.staff.model import Staff, StaffBar
+from fifthwise.page.staff.pieces import written_pieces
 
 __all__ = ["System", "Widths", "engrave_staff", "natural_widths"]
 
@@ -71,12 +73,23 @@ def engrave_staff(staff: Staff, spaces: int, widths: Widths | None = None) -> tu
     width = max(spaces * SPACE, ceil((widths.head + widest(staff.bars, widths.bars)) / FULL / 10))
     starts = system_starts(staff.bars, widths.bars, width * 10 * FULL - widths.head)
     pages = engraved(staff_mei(staff, frozenset(starts)), width)
-    chords = _chords(staff)
+    chords, slides = _chords(staff), _slides(staff)
     ends = [*starts[1:], len(staff.bars)]
     return tuple(
-        System(staff.bars[start:end], staff.bars[start].section, drawing(page, chords))
+        System(staff.bars[start:end], staff.bars[start].section, drawing(page, chords, slides))
         for start, end, page in zip(starts, ends, pages, strict=True)
     )
+
+
+def _slides(staff: Staff) -> dict[str, str]:
+    """The signs that are slid to."""
+    return {
+        sign_name(number, place): piece.note.slide
+        for number, bar in enumerate(staff.bars)
+        if any(note.slide for note in bar.notes)
+        for place, piece in enumerate(written_pieces(bar))
+        if piece.note and piece.first and piece.note.slide
+    }
 
 
 def natural_widths(staff: Staff) -> Widths:

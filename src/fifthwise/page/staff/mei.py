@@ -6,7 +6,7 @@ from xml.sax.saxutils import escape
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_view import Clef
 from fifthwise.page.staff.accidentals import Accidentals
-from fifthwise.page.staff.element import element
+from fifthwise.page.staff.element import element, fit_for_xml
 from fifthwise.page.staff.mei_bar import BarMaker
 from fifthwise.page.staff.model import Staff, StaffBar
 from fifthwise.theory import Key, Metre
@@ -30,24 +30,21 @@ WIDER = "132%"  # our chords are bold and wider than what Verovio measures
 FEW = 2  # silent bars that are still written one by one
 
 
-def staff_mei(staff: Staff, breaks: Collection[int] = (), *, words: bool = False) -> str:
+def staff_mei(staff: Staff, breaks: Collection[int] = ()) -> str:
     """Write a staff as MEI.
 
     Parameters
     ----------
     breaks : collection of int
         The bars, from 0, that begin a system; each system is a page of its own.
-    words : bool
-        Whether syllables stand under the numbers.
     """
-    title = escape(staff.title)
-    return HEAD.format(title=title) + "".join(_score(staff, breaks, words=words)) + TAIL
+    title = escape(fit_for_xml(staff.title))
+    return HEAD.format(title=title) + "".join(_score(staff, breaks)) + TAIL
 
 
-def _score(staff: Staff, breaks: Collection[int], *, words: bool) -> Iterator[str]:
+def _score(staff: Staff, breaks: Collection[int]) -> Iterator[str]:
     first = staff.bars[0]
-    verses = max((len(note.numbers) for bar in staff.bars for note in bar.notes), default=0)
-    maker = BarMaker(staff.clef, Accidentals(first.key), verses, words)
+    maker = BarMaker(staff.clef, Accidentals(first.key))
     lines = element("staffDef", n=1, lines=5, **CLEFS[staff.clef])
     yield element("scoreDef", element("staffGrp", lines), **_key(first.key), **_metre(first.metre))
     yield "<section>"
@@ -163,7 +160,7 @@ def _over(bar: StaffBar, last: StaffBar, at: int, count: int) -> Iterator[str]:
         yield element("repeatMark", staff=1, tstamp="1", func=bar.sign, place="above")
     if last.told:
         end = float(last.length * beat / 4) + 1
-        text = element("rend", escape(last.told), halign="right")
+        text = element("rend", escape(fit_for_xml(last.told)), halign="right")
         yield element("dir", text, staff=1, tstamp=f"{end:g}", place="above", type="told")
 
 

@@ -32,18 +32,12 @@ class BarMaker:
 
     Attributes
     ----------
-    verses : int
-        Lines of numbers under the staff.
-    words : bool
-        Whether syllables stand under them.
     hung : Hung
         Ties and slurs.
     """
 
     clef: Clef
     accidentals: Accidentals
-    verses: int
-    words: bool = False
     hung: Hung = field(default_factory=Hung)
 
     def layer(self, bar: StaffBar, number: int) -> str:
@@ -98,20 +92,15 @@ class BarMaker:
         attributes, accidental = self._head(pitch, tied=False)
         return element("note", accidental, dur=GRACE, grace="acc", stem_mod="1slash", **attributes)
 
-    def _under(self, note: StaffNote) -> str:
-        """Numbers, the highest note's next to the staff, and a syllable under all of them."""
+    @staticmethod
+    def _under(note: StaffNote) -> str:
+        """Numbers, the highest note's next to the staff."""
         numbers = tuple(reversed(note.numbers))
-        found = [
+        return "".join(
             element("verse", element("syl", text), n=line)
             for line, text in enumerate(numbers, start=1)
             if text
-        ]
-        if self.words and note.syllable:
-            goes_on = note.syllable.endswith("-") and note.syllable != "-"
-            text = note.syllable.rstrip("-") if goes_on else note.syllable
-            parts = {"con": "d"} if goes_on else {}
-            found.append(element("verse", element("syl", text, **parts), n=self.verses + 1))
-        return "".join(found)
+        )
 
 
 def _nested(signs: Sequence[str], pieces: Sequence[Piece], under: Sequence[range]) -> str:
@@ -120,8 +109,8 @@ def _nested(signs: Sequence[str], pieces: Sequence[Piece], under: Sequence[range
     for tuplet in dict.fromkeys(piece.tuplet for piece in pieces if piece.tuplet):
         places = [at for at, piece in enumerate(pieces) if piece.tuplet == tuplet]
         ratio: Attributes = {"num": tuplet.number, "numbase": tuplet.base, "num_format": "count"}
-        if (places[0], places[-1] + 1) in [(run.start, run.stop) for run in under]:
-            ratio["bracket_visible"] = "false"
+        beamed = (places[0], places[-1] + 1) in [(run.start, run.stop) for run in under]
+        ratio["bracket_visible"] = "false" if beamed else "true"
         stretches.append((places[0], places[-1] + 1, "tuplet", ratio))
     stretches.sort(key=lambda each: (each[0], -each[1], each[2] == "beam"))
     return _tree(signs, stretches, 0, len(signs))

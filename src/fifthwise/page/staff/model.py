@@ -40,8 +40,6 @@ class StaffNote:
         Quick notes before it.
     slide : {'', 'up', 'down'}
         How the note is slid to.
-    syllable : str
-        A ``-`` at its end says that the word goes on.
     """
 
     at: Fraction
@@ -52,7 +50,6 @@ class StaffNote:
     slurred: bool = False
     grace: tuple[SpelledPitch, ...] = ()
     slide: Literal["", "up", "down"] = ""
-    syllable: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ LETTERS = "CDEFGAB"
 HIGH = 8  # steps from the lowest line to the highest
 READABLE = 5  # steps beyond either: two ledger lines and the space behind them
 SHIFTS = (0, -1, 1, -2, 2, -3, 3)
+WORDS = {1: "An octave", 2: "Two octaves", 3: "Three octaves"}
 MOST_OUT = 8  # one note in so many may lie further out
 
 
@@ -46,7 +47,7 @@ def best_shift(pitches: Sequence[SpelledPitch], part: PagePart, *, floats: bool)
 def shift_told(shift: int) -> str:
     """How far a tune was moved, in words."""
     way = "higher" if shift > 0 else "lower"
-    return f"{'An octave' if abs(shift) == 1 else f'{abs(shift)} octaves'} {way} than it is sung"
+    return f"{WORDS[abs(shift)]} {way} than it is sung"
 
 
 def _read_above(part: PagePart) -> int:

@@ -6,6 +6,7 @@ from xml.sax.saxutils import escape
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.picture_svg import DARK, FONTS, element, number, rect
 from fifthwise.page.staff.drawing import Drawing, Sign, Text
+from fifthwise.page.staff.element import fit_for_xml
 from fifthwise.page.staff.engrave import System
 from fifthwise.page.staff.model import Staff
 from fifthwise.page.staff.words import bars_words
@@ -49,7 +50,7 @@ def staff_svg(staff: Staff, systems: Sequence[System], name: str = "", *, alone:
         y += BETWEEN if place else 0
         if system.name:
             y += BETWEEN / 2 if place else 0
-            parts.append(element("text", escape(system.name), x=0, y=y + HEAD_BASE, **STYLES["name"]))
+            parts.append(element("text", _escaped(system.name), x=0, y=y + HEAD_BASE, **STYLES["name"]))
             y += HEAD_HIGH
         parts.append(element("g", _drawn(system.drawn, name), transform=f"translate(0 {number(y + OVER)})"))
         y += system.drawn.height + OVER
@@ -60,7 +61,7 @@ def staff_svg(staff: Staff, systems: Sequence[System], name: str = "", *, alone:
 def _svg(
     width: float, height: float, title: str, told: str, parts: Sequence[str], *, alone: bool = False
 ) -> str:
-    named = element("title", escape(title)) + (element("desc", escape(told)) if told else "")
+    named = element("title", _escaped(title)) + (element("desc", _escaped(told)) if told else "")
     edge = MARGIN if alone else 0
     at, wide, high = -edge, width + 2 * edge, height + 2 * edge
     paper = DARK + rect(at, at, wide, high, class_="paper", fill="#fff") if alone else ""
@@ -117,7 +118,7 @@ def _use(sign: Sign, name: str) -> str:
 
 
 def _text(text: Text) -> str:
-    content = _figure(text.content) if isinstance(text.content, Figure) else escape(text.content)
+    content = _figure(text.content) if isinstance(text.content, Figure) else _escaped(text.content)
     return element("text", content, x=text.x, y=text.y)
 
 
@@ -128,3 +129,7 @@ def _figure(figure: Figure) -> str:
         return main + raised
     back = {"dy": 150} if raised else {}
     return main + raised + element("tspan", escape(f"/{figure.bass}"), **back)
+
+
+def _escaped(text: str) -> str:
+    return escape(fit_for_xml(text))
