@@ -11,6 +11,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from fifthwise.book import (
     KeptSetSong,
@@ -493,6 +494,19 @@ def test_everyones_book_is_printed(client, book, evening, at):
         kinds = {Path(entry.filename).suffix: entry.compress_type for entry in archive.infolist()}
         assert kinds[".pdf"] == zipfile.ZIP_STORED
         assert "lamp-night/books/bram-bass.pdf" in archive.namelist()
+
+
+def test_a_tick_puts_tunes_on_a_staff_in_the_books(client, book, evening, at):
+    """The fiddle's book has a page more for a song with a tune."""
+    alone = SetOrder("Lamp night", player_ids=(1,), songs=(KeptSetSong(4, None, "G"),))
+    save_set(book, evening.id, alone, 1)
+    assert '<input type="checkbox" name="staff" value="1">' in client.get(at).text
+    pages = []
+    for form in ({}, {"staff": "1"}):
+        printed = waited(client, client.post(f"{at}/print", data=form).url.path)
+        (fiddle,) = re.findall(r'href="([^"]*/files/books/ines[^"]*)"', printed.text)
+        pages.append(len(PdfReader(io.BytesIO(client.get(fiddle).content)).pages))
+    assert pages[1] == pages[0] + 1
 
 
 def test_what_print_leaves_out_is_told_where_a_set_is_printed(client, book, evening, at):

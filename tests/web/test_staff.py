@@ -1,6 +1,9 @@
 """The panel *Staff* of a song."""
 
 import re
+from io import BytesIO
+
+from pypdf import PdfReader
 
 SHOWN = "?staff=1"
 HTMX = {"HX-Request": "true"}
@@ -52,3 +55,24 @@ def test_nothing_in_the_picture_is_barred_by_the_policy(client):
     assert not re.search(r"<script|<style| style=| on\w+=|href=\"[^#]", pictures)
     names = re.findall(r' id="([^"]+)"', shown)
     assert len(names) == len(set(names))
+
+
+def test_the_staff_is_taken_away_as_it_is_seen(client):
+    """Print has a page for it where it is shown, the file for a screen too; the picture is one file."""
+    at = f"/songs/{_song_id(client, 'Gull on the Crane')}"
+    pages = [
+        len(PdfReader(BytesIO(client.get(f"{at}/song.pdf{more}").content)).pages) for more in ("", SHOWN)
+    ]
+    assert pages == [1, 2]
+    assert 'class="staff"' in client.get(f"{at}/song.html{SHOWN}").text
+    assert 'class="staff"' not in client.get(f"{at}/song.html").text
+    picture = client.get(f"{at}/staff.svg?part=viola")
+    assert picture.headers["content-type"] == "image/svg+xml"
+    assert "Staff: Gull on the Crane in D mixolydian, alto clef" in picture.text
+
+
+def test_a_song_without_a_tune_has_no_picture(client):
+    """It says what to write."""
+    answer = client.get(f"/songs/{_song_id(client, 'Black Buoy')}/staff.svg")
+    assert answer.status_code == 422
+    assert "the song has no tune" in answer.text
