@@ -10,11 +10,13 @@ from functools import cache
 import pytest
 
 from fifthwise.exchange.midi import read_midi
+from fifthwise.exchange.midi.hear_key import PROFILES
 from tests.exchange.midi.files import played
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")
     from music21 import corpus, midi, stream
+    from music21.analysis import discrete
 
 # A hundred tunes of O'Neill's Music of Ireland (1903), and chorales in four parts.
 TUNES = ("oneills1850/0001-0050.abc", "oneills1850/0051-0100.abc")
@@ -84,3 +86,9 @@ def test_each_part_of_a_chorale_comes_back(path):
     for track, part in enumerate(parts, 2):
         found = read_midi(data, "chorale.mid", part=str(track))
         assert from_the_first(played(found.sheet)) == from_the_first(sounding(part))
+
+
+@pytest.mark.parametrize("mode", ["major", "minor"])
+def test_the_key_profiles_are_those_of_the_corpus(mode):
+    """The figures are those that music21 has from the Humdrum extras."""
+    assert PROFILES[mode] == tuple(discrete.TemperleyKostkaPayne().getWeights(mode))

@@ -224,6 +224,16 @@ def test_a_short_first_metre_is_a_pickup():
     assert "[pickup 1]" in charted(head, track(*line(67, 72, 72, 74, 76)))
 
 
+def test_sections_within_bars_tell_a_pickup():
+    """Where all markers but the first stand on beat 2, beat 1 was a pickup; one that strays tells nothing."""
+    tune = track(*line(*[67, 72, 72, 74, 76] * 5))
+    marks = [meta(at, "marker", text=text) for at, text in ((1, "Verse"), (9, "Chorus"), (17, "Verse 2"))]
+    text = charted(track(*marks), tune)
+    assert "[pickup 1]" in text
+    assert "# Chorus" in text
+    assert "[pickup" not in charted(track(*marks, meta(19, "marker", text="Out")), tune)
+
+
 def test_a_played_tempo_is_averaged():
     """A tempo that changes at every bar is how somebody played; one tempo is kept, and that is told."""
     head = track(*[meta(4 * at, "set_tempo", tempo=500000 + 60000 * (at % 2)) for at in range(20)])

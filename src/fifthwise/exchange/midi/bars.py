@@ -19,6 +19,7 @@ __all__ = ["Span", "bar_at", "bar_spans", "bar_tempos"]
 
 COMMON = Metre(4, 4)
 SMALLEST_UNIT = 32
+HALVES, FEWEST_MARKS = 2, 2  # a section begins on an eighth
 SIXTEENTHS = 4  # of a quarter; a metre begins on one
 MICROSECONDS = 60_000_000  # a minute
 # A tempo is said again where it changes by more than a twentieth; more changes than this are how somebody
@@ -40,8 +41,16 @@ class Span:
         return self.end - self.start
 
 
-def bar_spans(song: RawSong, end: Fraction, file: str) -> tuple[tuple[Span, ...], list[str]]:
+def bar_spans(
+    song: RawSong, end: Fraction, file: str, marks: Sequence[Fraction] = ()
+) -> tuple[tuple[Span, ...], list[str]]:
     """The bars of a song up to a quarter, and what of its metres could not be kept.
+
+    Parameters
+    ----------
+    marks : sequence of Fraction
+        Where the file's sections begin. Where they all lie at the same place within their bars, the bars
+        before are taken to begin with a pickup.
 
     Raises
     ------
@@ -49,6 +58,10 @@ def bar_spans(song: RawSong, end: Fraction, file: str) -> tuple[tuple[Span, ...]
         There are more than ``MOST_BARS``.
     """
     changes, told = _metres(song)
+    pickup = _marked_pickup(changes, marks)
+    if pickup:
+        changes.append((pickup, changes[0][1] if changes else COMMON))
+        told.append("the sections begin within bars; what is before the first is a pickup")
     found: list[Span] = []
     at, metre, waiting = Fraction(0), COMMON, 0
     while at < end or not found:
@@ -76,6 +89,17 @@ def _metres(song: RawSong) -> tuple[list[tuple[Fraction, Metre]], list[str]]:
         at = Fraction(round(Fraction(tick, song.ppq) * SIXTEENTHS), SIXTEENTHS)
         found[at] = metre_of_groups([(count, unit)])[0]
     return list(found.items()), list(dict.fromkeys(told))
+
+
+def _marked_pickup(changes: Sequence[tuple[Fraction, Metre]], marks: Sequence[Fraction]) -> Fraction | None:
+    """The place within their bars at which all sections but one at the very start begin."""
+    if len({metre for _, metre in changes}) > 1 or any(at for at, _ in changes):
+        return None
+    length = changes[0][1].length if changes else COMMON.length
+    places = {mark % length for mark in marks if mark}
+    place = min(places, default=Fraction(0))
+    agree = len(places) == 1 and place * HALVES % 1 == 0 and sum(map(bool, marks)) >= FEWEST_MARKS
+    return place if agree and place else None
 
 
 def _with_short_first(found: list[Span]) -> tuple[Span, ...]:

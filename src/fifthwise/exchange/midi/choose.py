@@ -1,14 +1,14 @@
 """Which part of a file is its tune.
 
-A tune sounds for much of the song, one note at a time, on top, and where a singer or a fiddle can reach; its
-name or its words may say so. What each of these is worth is ours, measured in ``bench/midi_reading.py``; the
-features are near those of Rizo et al., "A Pattern Recognition Approach for Melody Track Selection in MIDI
-Files", ISMIR 2006.
+A tune sounds for half of the song or more, one note at a time, moving, above others, and where a singer or a
+fiddle can reach; its name or its words may say so. What each of these is worth is ours, measured in
+``bench/midi_reading.py``; the features are near those of Rizo et al., "A Pattern Recognition Approach for
+Melody Track Selection in MIDI Files", ISMIR 2006.
 """
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from fifthwise.exchange.errors import UnknownPart
@@ -17,7 +17,9 @@ from fifthwise.exchange.midi.raw import RawPart, RawSong
 __all__ = ["MidiPart", "best_part", "named_parts"]
 
 LOWEST, HIGHEST = 50, 91  # MIDI: D3 to G6
-OUT_OF_RANGE, UNDER_OTHERS, WITH_WORDS = 0.3, 0.35, 4.0
+OUT_OF_RANGE, UNDER_OTHERS, WITH_WORDS = 0.3, 0.2, 4.0
+ENOUGH = 0.5  # share of the song; a tune rests as much
+MOVING = 1.0  # notes a sounding quarter; what has fewer holds chords or plays a bass
 TUNE_NAMED, OTHER_NAMED, BASS_PROGRAM = 3.0, 0.4, 0.3
 TUNE_NAME = re.compile(r"\b(melod\w*|tune|voice|vocals?|vox|lead|song|singer|soprano|solo)\b", re.IGNORECASE)
 OTHER_NAME = re.compile(
@@ -99,13 +101,14 @@ def best_part(song: RawSong, parts: Sequence[MidiPart], wanted: str | None, file
 
 
 def _weights(song: RawSong, parts: Sequence[MidiPart]) -> list[float]:
-    tops = _tops([part for part in song.parts if not part.is_drums], song.ppq)
+    ranks = _ranks(song)
     whole = max((note.end for part in song.parts for note in part.notes), default=1)
     found = []
-    for part, named in zip(song.parts, parts, strict=True):
+    for part, named, rank in zip(song.parts, parts, ranks, strict=True):
         sounding, alone = _sounding(part)
-        weight = (sounding / whole) * (alone / sounding)
-        weight *= _fits(part) * _on_top(part, tops, song.ppq) * _said(part, named)
+        weight = min(sounding / whole / ENOUGH, 1.0) * (alone / sounding)
+        weight *= min(len(part.notes) * song.ppq / sounding / MOVING, 1.0)
+        weight *= _fits(part) * (UNDER_OTHERS + (1 - UNDER_OTHERS) * rank) * _said(part, named)
         found.append(weight * (1.0 + WITH_WORDS * _sung(part, song)))
     return found
 
@@ -127,29 +130,33 @@ def _fits(part: RawPart) -> float:
     return inside + (1 - inside) * OUT_OF_RANGE
 
 
-def _tops(parts: Sequence[RawPart], ppq: int) -> dict[int, int]:
-    """The highest note that begins in each quarter."""
-    found: dict[int, int] = {}
-    for part in parts:
-        for beat, midi in _highest(part, ppq):
-            if midi <= HIGHEST:
-                found[beat] = max(found.get(beat, 0), midi)
-    return found
+def _ranks(song: RawSong) -> list[float]:
+    """How much of what begins with them in the same quarters lies below each part's notes, 0 to 1."""
+    highest = [{} if part.is_drums else _highest(part, song.ppq) for part in song.parts]
+    beats: dict[int, list[int]] = {}
+    for part in highest:
+        for beat, midi in part.items():
+            beats.setdefault(beat, []).append(midi)
+    return [_rank(part, beats) for part in highest]
 
 
-def _highest(part: RawPart, ppq: int) -> Iterator[tuple[int, int]]:
+def _rank(part: Mapping[int, int], beats: Mapping[int, list[int]]) -> float:
+    below = together = 0
+    for beat, midi in part.items():
+        others = beats[beat]
+        together += len(others) - 1
+        below += sum(other <= midi for other in others) - 1
+    return below / together if together else 1.0
+
+
+def _highest(part: RawPart, ppq: int) -> dict[int, int]:
+    """The highest note that begins in each quarter, as far as a tune reaches."""
     found: dict[int, int] = {}
     for note in part.notes:
-        beat = note.start // ppq
-        found[beat] = max(found.get(beat, 0), note.midi)
-    yield from found.items()
-
-
-def _on_top(part: RawPart, tops: dict[int, int], ppq: int) -> float:
-    """How often the part is the highest where it begins a note; below others it counts less."""
-    highest = [midi >= tops.get(beat, 0) for beat, midi in _highest(part, ppq)]
-    share = sum(highest) / len(highest)
-    return share + (1 - share) * UNDER_OTHERS
+        if note.midi <= HIGHEST:
+            beat = note.start // ppq
+            found[beat] = max(found.get(beat, 0), note.midi)
+    return found
 
 
 def _said(part: RawPart, named: MidiPart) -> float:

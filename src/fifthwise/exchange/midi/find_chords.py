@@ -28,7 +28,7 @@ QUALITIES: tuple[tuple[str, str, float], ...] = (
     ("", "", 0.0), ("-", "", 0.0), ("", "7", 0.06), ("-", "7", 0.06), ("", "maj7", 0.08), ("", "sus", 0.1),
     ("o", "", 0.12), ("ø", "7", 0.12), ("o", "7", 0.12), ("+", "", 0.14),
 )  # fmt: skip
-OUTSIDE, MISSING, ON_ROOT, CHANGE = 1.0, 0.12, 0.15, 0.12
+OUTSIDE, MISSING, ON_ROOT, CHANGE = 0.3, 0.12, 0.35, 0.15
 HEARD = 0.04  # share of the sound from which a tone counts as there
 TUNE_WEIGHT = 0.5
 AT_START = 8  # parts of a window; the lowest note that sounds in the first of them is its bass

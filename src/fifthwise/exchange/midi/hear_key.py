@@ -5,9 +5,9 @@ profile correlates best wins.
 
 References
 ----------
-C. L. Krumhansl, Cognitive Foundations of Musical Pitch, 1990: the method, and the profiles of Krumhansl and
-Kessler. J. Albrecht and D. Shanahan, "The Use of Large Corpora to Train a New Type of Key-Finding
-Algorithm", Music Perception 31(1), 2013: the profiles.
+C. L. Krumhansl, Cognitive Foundations of Musical Pitch, 1990: the method. D. Temperley, Music and
+Probability, 2007: the profiles, counted from the Kostka-Payne corpus, in the figures that ``keycor`` of the
+Humdrum extras has.
 """
 
 from collections.abc import Iterable, Sequence
@@ -22,10 +22,10 @@ from fifthwise.theory import Key, LastingChord, NoteName, find_key, in_fewest_ac
 __all__ = ["HeardKey", "durations", "heard_key", "key_of_chords"]
 
 PITCH_CLASSES = 12
-# Krumhansl and Kessler's probe-tone ratings, from the tonic up in semitones.
+# How often each degree sounds in a segment of the corpus, from the tonic up in semitones.
 PROFILES = {
-    "major": (6.35, 2.23, 3.48, 2.33, 4.38, 4.09, 2.52, 5.19, 2.39, 3.66, 2.29, 2.88),
-    "minor": (6.33, 2.68, 3.52, 5.38, 2.60, 3.53, 2.54, 4.75, 3.98, 2.69, 3.34, 3.17),
+    "major": (0.748, 0.06, 0.488, 0.082, 0.67, 0.46, 0.096, 0.715, 0.104, 0.366, 0.057, 0.4),
+    "minor": (0.712, 0.084, 0.474, 0.618, 0.049, 0.46, 0.105, 0.747, 0.404, 0.067, 0.133, 0.33),
 }
 SURE = 0.15  # by which the best correlation leads the next when the key can be taken as said
 

@@ -90,7 +90,7 @@ def read_midi(
     parts = named_parts(song)
     chosen = best_part(song, parts, part, file)
     said, texts, markers = said_chords(song)
-    spans, told = _spans(song, said, file)
+    spans, told = _spans(song, said, markers, file)
     found = key_of_chords(said, spans[-1].end) or heard_key(durations(song.parts))
     keys = bar_keys(song, spans, key, found)
     tempos, tempo_told = bar_tempos(song, spans)
@@ -116,7 +116,9 @@ def read_midi(
     return ReadMidi(sheet, parts, the_tune, keys[0], is_said, found, source, tune.moved)
 
 
-def _spans(song: RawSong, said: Sequence[TimedChord], file: str) -> tuple[tuple[Span, ...], list[str]]:
+def _spans(
+    song: RawSong, said: Sequence[TimedChord], markers: Sequence[RawText], file: str
+) -> tuple[tuple[Span, ...], list[str]]:
     """The bars that sound, and what was settled about them."""
     notes = [note for part in song.parts for note in part.notes]
     starts = [Fraction(min(note.start for note in notes), song.ppq)] if notes else []
@@ -125,7 +127,8 @@ def _spans(song: RawSong, said: Sequence[TimedChord], file: str) -> tuple[tuple[
     ends += [at + Fraction(1, song.ppq) for at, _ in said]
     if not starts:
         raise EmptyScore("the file has no notes", file, "Export it again with its music")
-    spans, told = bar_spans(song, max(ends), file)
+    marks = [Fraction(marker.at, song.ppq) for marker in markers]
+    spans, told = bar_spans(song, max(ends), file, marks)
     kept, opening = opened(spans, min(starts))
     return kept, [*told, *opening]
 
