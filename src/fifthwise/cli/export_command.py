@@ -56,7 +56,7 @@ def command(
 ) -> None:  # fmt: skip
     """Write charts, or a whole evening in its keys, for other programs.
 
-    JSON and chart text hold all of a song. The other kinds hold what they can; docs/export.md says what.
+    JSON and chart text hold all of a song. The other kinds hold what they can; docs/files.md says what.
     """
     wish = _Wish(kinds or _named(out), numbers, _part(instrument), force)
     charts = [chart for file in files for chart in _charts(file, key)]

@@ -24,7 +24,7 @@ def letter_songs(text: str, file: str, wish: Wish) -> Incoming:
         text, PurePath(file).name, wish.key, title=wish.title, numbering=wish.numbering,
         chords_a_bar=_chords_a_bar(wish, file),
     )  # fmt: skip
-    song = song_of_reading(reading, SETTLED, questions=_questions(reading, wish))
+    song = song_of_reading(reading, SETTLED, questions=_questions(reading))
     return Incoming(KIND_NAMES["letters"], (song,))
 
 
@@ -37,17 +37,15 @@ def _chords_a_bar(wish: Wish, file: str) -> int:
     raise ExchangeError(what, file, f"Name 1 to {MOST_A_BAR}")
 
 
-def _questions(reading: LetterReading, wish: Wish) -> tuple[Question, ...]:
+def _questions(reading: LetterReading) -> tuple[Question, ...]:
     questions = []
     if reading.found is not None:
         first, second = reading.found.first, reading.found.runner_up
         questions.append(key_question(first, second, sure=reading.found.is_sure, how_sure=reading.found.sure))
-    if reading.chords_a_bar is not None:
+    if reading.chords_a_bar is not None:  # one a bar is the custom, and a notice says so: nothing has to wait
         options = tuple(Option(str(n), f"{n} a bar") for n in range(1, MOST_A_BAR + 1))
         chosen = str(reading.chords_a_bar)
-        questions.append(
-            Question("bars", "How many chords has a bar?", options, chosen, wish.bars is not None)
-        )
+        questions.append(Question("bars", "How many chords has a bar?", options, chosen, sure=True))
     return tuple(questions)
 
 

@@ -38,6 +38,7 @@ TOPICS = (
     Topic("voice", "A singer’s key", "How the key for a voice is found."),
     Topic("staff", "Staff", "A tune as notes, and what stands around them."),
     Topic("evening", "Evenings", "An evening as a file."),
+    Topic("files", "Songs in and out", "What is read, what is asked, what goes out."),
     Topic("import", "Charts in letters", "How a chart in letters becomes numbers."),
     Topic("glossary", "Words", "The words that we use."),
 )
