@@ -21,14 +21,15 @@ def test_one_text_is_shown(kind):
     assert "Northerly" in done.out
 
 
-def test_what_is_no_text_needs_a_file():
+@pytest.mark.parametrize("kind", ["mxl", "midi"])
+def test_what_is_no_text_needs_a_file(kind):
     """A packed file is not shown on the screen."""
-    done = run("export", SONG, "--as", "mxl")
+    done = run("export", SONG, "--as", kind)
     assert (done.code, done.out) == (2, "")
     assert "--out" in done.err
 
 
-@pytest.mark.parametrize("name", ["n.mxl", "n.musicxml", "n.json", "n.chart.md"])
+@pytest.mark.parametrize("name", ["n.mxl", "n.musicxml", "n.mid", "n.json", "n.chart.md"])
 def test_a_file_that_goes_out_comes_in_again(tmp_path, name):
     """The kind is the file's ending; read again it is the same song in the key that was asked for."""
     out = tmp_path / name

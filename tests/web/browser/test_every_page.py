@@ -89,6 +89,7 @@ NO_PAGES = {
     "/": "leads on to the songs, or is the start of an empty book",
     "/songs/import/{run}": "what became of an import",
     "/songs/{song_id:int}/staff": "a song's staff, which leads on to the song",
+    "/songs/{song_id:int}/staff.svg": "a song's staff as a picture",
     "/songs/{song_id:int}/board": "a song's fingerboard, which leads on to the song",
     "/songs/import/{run}/{place:int}": "what is open of a file that was brought in",
     "/songs/{song_id:int}/export/{kind}": "a song for another program",
