@@ -195,6 +195,17 @@ def _rises(line):
     return float(start) > float(end)
 
 
+def test_a_tuplet_without_a_beam_has_its_bracket():
+    """A beam shows what belongs together; where there is none a bracket does."""
+
+    def corners(tune):
+        (system,) = engrave_staff(staff_of(song(f"1\ntune: {tune}", octave="4")), 112)
+        return [line for lines in system.drawn.lines.values() for line in lines if line.count("L") == 2]
+
+    assert corners("(1 2 3) 1 1 1") == []
+    assert len(corners("(1 - 3) 1 1 1")) == 2
+
+
 def test_names_in_pictures_differ_where_two_stand_on_a_page():
     """The wide and the narrow picture use their own outlines."""
     page = str(staff_html(staff_of(lantern())))

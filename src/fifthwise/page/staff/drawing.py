@@ -173,13 +173,17 @@ class _Taker:
             self.found.signs.append(Sign(code, scale, x, y, kind == "notehead"))
         elif tag == "path":
             self._path(node)
+        elif tag == "polyline":
+            points = node.attrib["points"].strip().replace(" ", "L")
+            self.found.lines[node.attrib["stroke-width"]].append(f"M{points}")
         elif tag == "polygon":
-            self.found.beams.append("M" + node.attrib["points"].replace(" ", "L") + "z")
+            self.found.beams.append("M" + node.attrib["points"].strip().replace(" ", "L") + "z")
         elif tag == "ellipse":
             self.found.dots.append(
                 (float(node.attrib["cx"]), float(node.attrib["cy"]), float(node.attrib["rx"]))
             )
-        elif tag == "rect":
+        else:  # nothing that is drawn may be lost in silence
+            assert tag == "rect", tag
             self.found.beams.append(_rectangle(node))
 
     def _path(self, node: Element) -> None:
