@@ -114,6 +114,15 @@ def test_letters_that_name_sections_are_no_chords():
     assert found.chords == "none"
 
 
+def test_parts_called_chords_are_no_tune():
+    """A file of chords alone has no tune, unless the part is asked for."""
+    chords = track(*notes((0, 4, 60), (0, 4, 64), (0, 4, 67)), name="Chords")
+    found = read(chords)
+    assert (found.chosen, found.chords, played(found.sheet)) == (None, "found", [])
+    assert "'Chords' (1) is left out: 3 notes" in found.sheet.left_out
+    assert read(chords, part="chords").chosen == found.parts[0]
+
+
 def test_chords_are_found_from_the_other_parts():
     """Triads of a piano become the chords of their half bars, equal ones once, and that is told."""
     piano = [(0, (48, 60, 64, 67)), (4, (41, 60, 65, 69)), (6, (43, 59, 62, 65)), (8, (40, 60, 64, 67))]

@@ -25,6 +25,7 @@ TUNE_NAME = re.compile(r"\b(melod\w*|tune|voice|vocals?|vox|lead|song|singer|sop
 OTHER_NAME = re.compile(
     r"\b(bass|chords?|pads?|comp|drums?|percussion|harmony|backing|accomp\w*|rhythm|left|lh)\b", re.IGNORECASE
 )
+CHORDS_NAME = re.compile(r"\b(chords?|pads?|comp|accomp\w*|rhythm)\b", re.IGNORECASE)  # none is a tune
 BASSES = range(32, 40)
 # The sixteen families of General MIDI Level 1 (MIDI Manufacturers Association, 1991), eight programs each.
 FAMILIES = (
@@ -78,7 +79,7 @@ def best_part(song: RawSong, parts: Sequence[MidiPart], wanted: str | None, file
     Returns
     -------
     int or None
-        ``None`` where there are only drums.
+        ``None`` where there are only drums, and parts that are called chords.
 
     Raises
     ------
@@ -94,6 +95,8 @@ def best_part(song: RawSong, parts: Sequence[MidiPart], wanted: str | None, file
             known = ", ".join(f"'{parts[at].key}' ({parts[at].name})" for at in places[:MOST_NAMED])
             raise UnknownPart(f"there is no part '{wanted[:40]}'", file, f"Write one of {known or 'none'}")
         places = named
+    else:
+        places = [at for at in places if not CHORDS_NAME.search(parts[at].name)]
     if not places:
         return None
     weights = _weights(song, parts)
