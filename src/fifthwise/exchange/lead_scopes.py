@@ -7,8 +7,9 @@ what holds bar by bar. So a mark is written where the two would differ.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import islice
 
-from fifthwise.chart import Bar, KeyShift, Scope, ScopedMark, Section, section_scopes
+from fifthwise.chart import Bar, KeyShift, Line, Scope, ScopedMark, Section, section_scopes
 from fifthwise.exchange.lead_lengths import SettledBar
 from fifthwise.theory import Key, Metre
 
@@ -42,14 +43,24 @@ def held_by(bars: Sequence[SettledBar], tempo_bpm: Fraction) -> tuple[Held, ...]
 def marked(section: Section, held: Sequence[Held], head: Scope) -> Section:
     """A section with the marks that make its bars' scopes what is held."""
     bars = list(section.bars)
-    scopes = section_scopes(section, head, head.key)
+    start, entry, in_ending = 0, head, False  # what holds before an ending holds again behind it
     for at, wanted in enumerate(held):
-        marks = tuple(_marks(scopes[at], wanted))
+        bar = bars[at]
+        marks = tuple(_marks(_last_scope(bars[start : at + 1], entry, head), wanted))
         if marks:
-            bars[at] = replace(bars[at], marks=marks)
-            section = _with(section, bars)
-            scopes = section_scopes(section, head, head.key)
-    return section
+            bars[at] = replace(bar, marks=marks)
+        in_ending = in_ending or bool(bar.endings)
+        if not in_ending:
+            entry = _last_scope(bars[start : at + 1], entry, head)
+        elif bar.repeat_end or bar.double_bar:
+            in_ending = False
+        if not in_ending:
+            start = at + 1
+    return _with(section, bars)
+
+
+def _last_scope(bars: Sequence[Bar], entry: Scope, head: Scope) -> Scope:
+    return section_scopes(Section(None, (Line(tuple(bars)),)), entry, head.key)[-1]
 
 
 def _marks(scope: Scope, wanted: Held) -> Iterator[ScopedMark]:
@@ -63,9 +74,6 @@ def _marks(scope: Scope, wanted: Held) -> Iterator[ScopedMark]:
 
 def _with(section: Section, bars: Sequence[Bar]) -> Section:
     """The section with other bars in the same lines."""
-    left = list(bars)
-    lines = []
-    for line in section.lines:
-        lines.append(replace(line, bars=tuple(left[: len(line.bars)])))
-        left = left[len(line.bars) :]
-    return replace(section, lines=tuple(lines))
+    left = iter(bars)
+    lines = tuple(replace(line, bars=tuple(islice(left, len(line.bars)))) for line in section.lines)
+    return replace(section, lines=lines)

@@ -8,10 +8,21 @@ from zipfile import ZIP_DEFLATED, ZIP_LZMA, ZipFile
 
 import pytest
 
+from fifthwise.exchange import chart_of_sheet
 from fifthwise.exchange.errors import EmptyScore, TooLarge, UnreadableFile
 from fifthwise.exchange.musicxml import read_musicxml
 from fifthwise.exchange.musicxml.limits import LARGEST_FILE, MOST_BARS, MOST_ELEMENTS
-from tests.exchange.musicxml.scores import CONTAINER, attributes, bar, harmony, note, packed, read, score
+from tests.exchange.musicxml.scores import (
+    CONTAINER,
+    attributes,
+    bar,
+    harmony,
+    note,
+    packed,
+    read,
+    score,
+    sheet,
+)
 
 SOUND = score(bar(attributes(), harmony("C"), note("C5", 4)))
 BOMB = "".join(f'<!ENTITY l{n} "{f"&l{n - 1};" * 10}">' for n in range(1, 10))
@@ -94,6 +105,21 @@ def test_an_encoding_that_the_file_names_is_read(encoding):
     name = encoding.removesuffix("-sig")
     text = f"<?xml version='1.0' encoding='{name}'?>" + SOUND.replace("Tune", "L\xe9ger")
     assert read(text.encode(encoding)).chosen.name == "L\xe9ger"
+
+
+def test_two_bytes_a_letter_need_no_name():
+    """A mark at the start says it."""
+    assert read(SOUND.encode("utf-16")).sheet == read(SOUND).sheet
+
+
+@pytest.mark.parametrize(
+    ("named", "written"), [("utf-16", "utf-8"), ("utf-8", "utf-16-le"), ("utf-8", "cp1252")]
+)
+def test_an_encoding_that_is_another_is_told(named, written):
+    """The first line says one, the letters are in another."""
+    text = f"<?xml version='1.0' encoding='{named}'?>" + SOUND.replace("Tune", "L\xe9ger")
+    with pytest.raises(UnreadableFile, match=r"song\.musicxml.*encoding"):
+        read(text.encode(written))
 
 
 @pytest.mark.parametrize(
@@ -219,3 +245,29 @@ def test_forty_voices_are_listed_and_one_is_chosen():
     assert time.perf_counter() - start < 5
     assert (len(found.parts), found.chosen.key) == (40, "P1/7")
     assert found.sheet.left_out[8] == "31 more lines are left out"
+
+
+CHANGE = (
+    "<divisions>12</divisions><key><fifths>{}</fifths></key>"
+    "<time><beats>{}</beats><beat-type>4</beat-type></time>"
+)
+FERMATA = note("C5", 1 / 12, notations="<fermata/>")
+PUSH = "<direction><direction-type><words>push</words></direction-type></direction>"
+GRACE = note("D5", 0, before="<grace/>")
+
+
+@pytest.mark.parametrize(
+    "bars",
+    [
+        [bar(attributes(), (harmony("C") + FERMATA) * 10_000)],
+        [bar(attributes(), harmony("C") * 10_000, PUSH * 10_000, note("C5", 4))],
+        [bar(attributes(held=CHANGE.format(n % 7, 3 + n % 2)), note("C5", 4)) for n in range(MOST_BARS)],
+        [bar(attributes(), harmony("C"), GRACE * 50_000, note("C5", 4))],
+    ],
+    ids=["fermatas", "marks", "changes", "graces"],
+)  # fmt: skip
+def test_much_of_one_kind_takes_no_more_time_than_it_should(bars):
+    """Time grows with the file: none of these is compared with all the others."""
+    start = time.perf_counter()
+    assert chart_of_sheet(sheet(*bars)).chart.sections
+    assert time.perf_counter() - start < 15

@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
-from fifthwise.chart import MARKS
+from fifthwise.chart import MARKS, Mark
 from fifthwise.exchange.lead_sheet import LeadChord
 from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.raw import RawBar, RawNote, RawPart
@@ -47,6 +47,7 @@ class _PartReader:
         self.held = self.next_held = Attributes()
         self.cursor = self.onset = Fraction(0)
         self.rests: list[ReadNote] = []
+        self.fermatas: list[Fraction] = []
         self.carried: list[LeadChord] = []  # chords set off into the next bar
         self.graces: dict[str, list[SpelledPitch]] = {}
         self.lines: dict[str, list[RawNote]] = {}
@@ -64,7 +65,7 @@ class _PartReader:
         self.held = self.next_held
         implicit = measure.get("implicit") == "yes"
         self.now = RawBar(number, self.held.metre, self.held.key, implicit, chords=self.carried)
-        self.cursor, self.rests, self.carried = Fraction(0), [], []
+        self.cursor, self.rests, self.carried, self.fermatas = Fraction(0), [], [], []
         for child in measure:
             reader = self.readers.get(child.tag)
             if reader is not None:
@@ -80,14 +81,15 @@ class _PartReader:
 
     def _mark_chords(self) -> None:
         """Give each mark to the chord that begins where it stands; words without one stay words."""
-        if not self.now.marks:
-            return
         begun = {chord.at for chord in self.now.chords}
-        for at, _ in self.now.marks:
+        self.now.marks += [(at, "hold") for at in self.fermatas if at in begun]
+        said_at: dict[Fraction, set[Mark]] = {}
+        for at, mark in self.now.marks:
+            said_at.setdefault(at, set()).add(mark)
             if at not in begun:
                 self.left.add("a mark over no chord is left out", self.place.bar)
         for i, chord in enumerate(self.now.chords):
-            said = {mark for at, mark in self.now.marks if at == chord.at}
+            said = said_at.get(chord.at, set())
             if said and chord.chord is not None:
                 marks = tuple(mark for mark in MARKS if mark in said)
                 self.now.chords[i] = replace(chord, marks=marks)
@@ -166,12 +168,9 @@ class _PartReader:
         else:
             self.onset = self.cursor
             if note.fermata:
-                self.now.marks += [(self.onset, "hold")] if self._chord_begins() else []
+                self.fermatas.append(self.onset)
             self._add(note, self.onset)
             self._move(note.length)
-
-    def _chord_begins(self) -> bool:
-        return any(chord.at == self.onset for chord in self.now.chords)
 
     def _skip(self, element: Element) -> None:
         """A cue takes its time, and is not played."""
