@@ -58,7 +58,7 @@ class _SheetMaker:
         self.notes = NoteMaker(chart)
         self.tempo_bpm: Fraction | None = None
         self.feel = opening_scope(chart).feel
-        self.sung: set[tuple[Section, int]] = set()
+        self.sung: set[tuple[int, int]] = set()  # ids, since to compare sections takes long, and verses
 
     def bars(self) -> Iterator[tuple[LeadBar, bool]]:
         """Each bar, and whether it is a pickup."""
@@ -73,7 +73,7 @@ class _SheetMaker:
 
     def _section(self, playing: _Playing) -> list[LeadBar]:
         section = playing.section
-        self.sung.add((section, playing.verse))
+        self.sung.add((id(section), playing.verse))
         entry = replace(opening_scope(self.chart), key=playing.entry, entry_key=playing.entry)
         scopes = section_scopes(section, entry, self.chart.key)
         words = [cell for line in section.lines for cell in line_words(line, playing.verse)]
@@ -115,7 +115,7 @@ class _SheetMaker:
     def leaves_verses(self) -> bool:
         """Whether a section has verses that were not laid down."""
         return any(
-            (section, verse) not in self.sung
+            (id(section), verse) not in self.sung
             for section in self.chart.sections
             for verse in range(max((len(line.words) for line in section.lines), default=0))
         )

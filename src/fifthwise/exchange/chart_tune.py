@@ -29,10 +29,15 @@ class NoteMaker:
         self.octave = FLOATING_OCTAVE if chart.octave is None else chart.octave
         self.left_out: list[str] = []
         self.sounding: tuple[SpelledPitch, ...] = ()
+        self.key: Key | None = None
+        self.one = SpelledPitch(0, self.octave)
+        self.known: dict[TunePitch, SpelledPitch] = {}  # in the key that holds
 
     def bar(self, bar: Bar, key: Key) -> Iterator[LeadNote]:
         """The notes of a bar; one that goes on from the bar before is tied to itself by ``goes_on``."""
-        one = one_in(self.chart.numbering, self.chart.key, key, self.octave)
+        if key != self.key:
+            self.key, self.known = key, {}
+            self.one = one_in(self.chart.numbering, self.chart.key, key, self.octave)
         at = Fraction(0)
         for note in bar.tune or ():
             if note.kind == "hold" and self.sounding:
@@ -40,14 +45,23 @@ class NoteMaker:
             elif note.kind == "note":
                 if note.slide:
                     self._leave(SLIDES)
-                self.sounding = tuple(sorted((_pitch(one, each) for each in note.pitches), key=_height))
-                grace = tuple(_pitch(one, each) for each in note.grace)
+                self.sounding = self._together(note.pitches)
+                grace = tuple(self._pitch(each) for each in note.grace)
                 yield LeadNote(
                     at, note.length, self.sounding, slurred=note.slur, grace=grace, fingers=note.fingers
                 )
             elif note.kind != "hold":
                 self._silence(note.kind)
             at += note.length
+
+    def _together(self, pitches: tuple[TunePitch, ...]) -> tuple[SpelledPitch, ...]:
+        found = tuple(self._pitch(each) for each in pitches)
+        return found if len(found) == 1 else tuple(sorted(found, key=_height))
+
+    def _pitch(self, pitch: TunePitch) -> SpelledPitch:
+        if pitch not in self.known:
+            self.known[pitch] = transpose(self.one, degree_interval(pitch.degree, pitch.octave))
+        return self.known[pitch]
 
     def _silence(self, kind: str) -> None:
         self.sounding = ()
@@ -57,10 +71,6 @@ class NoteMaker:
     def _leave(self, what: str) -> None:
         if what not in self.left_out:
             self.left_out.append(what)
-
-
-def _pitch(one: SpelledPitch, pitch: TunePitch) -> SpelledPitch:
-    return transpose(one, degree_interval(pitch.degree, pitch.octave))
 
 
 def _height(pitch: SpelledPitch) -> int:

@@ -47,7 +47,7 @@ def sung(notes: tuple[LeadNote, ...], syllables: tuple[str, ...]) -> tuple[LeadN
     told = dict(zip((begun[place] for place in _places(syllables, len(begun))), syllables, strict=False))
     if len(syllables) > len(begun):
         told[begun[-1]] = " ".join(syllables[len(begun) - 1 :])
-    return tuple(replace(note, syllable=told.get(at, "")) for at, note in enumerate(notes))
+    return tuple(replace(note, syllable=told[at]) if at in told else note for at, note in enumerate(notes))
 
 
 def _places(syllables: tuple[str, ...], notes: int) -> range | list[int]:

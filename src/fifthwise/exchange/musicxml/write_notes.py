@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadNote
 from fifthwise.exchange.musicxml.pen import element, escaped
@@ -11,7 +12,7 @@ from fifthwise.exchange.musicxml.write_directions import mark_words
 from fifthwise.exchange.musicxml.write_harmony import Count, harmony
 from fifthwise.theory import Interval, SpelledPitch, transpose
 
-__all__ = ["BarWriter", "Carried", "spans_of"]
+__all__ = ["BarWriter", "Carried", "Laid", "laid"]
 
 LOWEST_OCTAVE, HIGHEST_OCTAVE = 0, 9
 
@@ -25,7 +26,23 @@ class Carried:
     in_word: bool = False
 
 
-def spans_of(bar: LeadBar) -> tuple[Span, ...]:
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """A bar's notes and rests, and the note values that they are written in."""
+
+    spans: tuple[Span, ...]
+    values: tuple[Value, ...]
+
+
+def laid(bar: LeadBar, late: Fraction) -> Laid:
+    """Lay a bar out; ``late`` is how much of its metre lies before a pickup."""
+    spans = _spans(bar)
+    if not bar.notes and bar.length == bar.metre.length:
+        return Laid(spans, (Value(0, Fraction(0), bar.length, ""),))
+    return Laid(spans, values_of(spans, bar.metre, late))
+
+
+def _spans(bar: LeadBar) -> tuple[Span, ...]:
     """The bar's notes and the rests between them, from its start to its end."""
     found: list[Span] = []
     at = Fraction(0)
@@ -50,24 +67,21 @@ class BarWriter:
         From the sounding note to the written one.
     ties : bool
         Whether the bar's last note is tied to the next bar's first.
-    late : Fraction
-        How much of the metre lies before a pickup.
     """
 
     def __init__(
         self,
         bar: LeadBar,
+        laid: Laid,
         divisions: int,
         by: Interval,
         count: Count,
         carried: Carried,
         *,
         ties: bool,
-        late: Fraction,
     ) -> None:
         self.bar, self.divisions, self.by, self.count, self.carried = bar, divisions, by, count, carried
-        self.ties, self.late = ties, late
-        self.spans = spans_of(bar)
+        self.spans, self.values, self.ties = laid.spans, laid.values, ties
         self.notes = self._notes()
 
     def _notes(self) -> list[LeadNote | None]:
@@ -78,18 +92,17 @@ class BarWriter:
     def text(self) -> Iterator[str]:
         """Chords and notes in their order."""
         chords = sorted(self.bar.chords, key=lambda chord: chord.at)
-        if len(self.spans) == 1 and self.notes[0] is None and self.bar.length == self.bar.metre.length:
-            values: Sequence[Value] = (Value(0, Fraction(0), self.bar.length, ""),)
-        else:
-            values = values_of(self.spans, self.bar.metre, self.late)
-        for at, value in enumerate(values):
-            end = value.start + value.length
-            here = [c for c in chords if value.start <= c.at < end or (c.at >= end and at + 1 == len(values))]
+        written = 0
+        for at, value in enumerate(self.values):
+            following, last = written, at + 1 == len(self.values)
+            while following < len(chords) and (last or chords[following].at < value.start + value.length):
+                following += 1
+            here, written = chords[written:following], following
             sounds = self.notes[value.span] is not None  # a fermata over a rest would hold a silence
             held = sounds and any(chord.at == value.start and "hold" in chord.marks for chord in here)
             for chord in here:
                 yield self._chord(chord, value.start, sounds=sounds)
-            yield from self._value(values, at, held=held)
+            yield from self._value(self.values, at, held=held)
 
     def _chord(self, chord: LeadChord, now: Fraction, *, sounds: bool) -> str:
         later = chord.at - now
@@ -98,13 +111,13 @@ class BarWriter:
         return f"{marks}<harmony>{harmony(chord.chord, self.count)}{offset}</harmony>"
 
     def _duration(self, length: Fraction) -> int:
-        return int(length * self.divisions)
+        return length.numerator * self.divisions // length.denominator
 
     def _value(self, values: Sequence[Value], at: int, *, held: bool) -> Iterator[str]:
         value = values[at]
         note = self.notes[value.span]
         fermata = ["<fermata/>"] if held else []
-        tail = self._tail(value)
+        tail = _tail(value.type, value.dots, value.ratio, value.beams)
         if note is None:
             rest = "<rest/>" if value.type else '<rest measure="yes"/>'
             yield self._note(rest, self._duration(value.length), "", tail, _tuplets(value) + fermata, "")
@@ -138,15 +151,6 @@ class BarWriter:
     ) -> str:
         noted = element("notations", "".join(notations)) if notations else ""
         return f"<note>{what}<duration>{duration}</duration>{ties}<voice>1</voice>{tail}{noted}{lyric}</note>"
-
-    def _tail(self, value: Value) -> str:
-        """The value's name, dots, tuplet and beams."""
-        named = element("type", value.type) + "<dot/>" * value.dots if value.type else ""
-        if value.ratio is not None:
-            actual, normal = value.ratio
-            counted = element("actual-notes", actual) + element("normal-notes", normal)
-            named += element("time-modification", counted)
-        return named + "".join(f'<beam number="{n}">{beam}</beam>' for n, beam in enumerate(value.beams, 1))
 
     def _pitch(self, pitch: SpelledPitch) -> str:
         written = transpose(pitch, self.by) if self.by.fifths or self.by.octaves else pitch
@@ -185,6 +189,16 @@ class BarWriter:
         kind = kinds[self.carried.in_word, goes_on]
         self.carried.in_word = goes_on
         return f'<lyric number="1"><syllabic>{kind}</syllabic>{element("text", escaped(text))}</lyric>'
+
+
+@lru_cache(maxsize=1024)
+def _tail(kind: str, dots: int, ratio: tuple[int, int] | None, beams: tuple[str, ...]) -> str:
+    """A value's name, dots, tuplet and beams."""
+    named = element("type", kind) + "<dot/>" * dots if kind else ""
+    if ratio is not None:
+        counted = element("actual-notes", ratio[0]) + element("normal-notes", ratio[1])
+        named += element("time-modification", counted)
+    return named + "".join(f'<beam number="{n}">{beam}</beam>' for n, beam in enumerate(beams, 1))
 
 
 def _tie_types(stops: bool, starts: bool) -> list[str]:

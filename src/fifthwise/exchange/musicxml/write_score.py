@@ -13,10 +13,9 @@ from fifthwise.exchange.lead_sheet import LeadBar, LeadSheet
 from fifthwise.exchange.musicxml.mxl import CONTAINER, MEDIA_TYPE
 from fifthwise.exchange.musicxml.pen import element, escaped
 from fifthwise.exchange.musicxml.read_attributes import CONCERT
-from fifthwise.exchange.musicxml.rhythm import values_of
 from fifthwise.exchange.musicxml.write_directions import after_bar, before_bar, left_barline, right_barline
 from fifthwise.exchange.musicxml.write_harmony import count_in
-from fifthwise.exchange.musicxml.write_notes import BarWriter, Carried, spans_of
+from fifthwise.exchange.musicxml.write_notes import BarWriter, Carried, Laid, laid
 from fifthwise.theory import Interval, Key, Metre, NoteName, Numbering
 
 __all__ = ["pack_musicxml", "write_musicxml"]
@@ -101,7 +100,8 @@ class _Score:
         self.carried = Carried(sum(not note.goes_on for bar in sheet.bars for note in bar.notes))
         self.has_tune = any(bar.notes for bar in sheet.bars)
         self.late = _late(sheet.bars)
-        self.divisions = [_divisions(bar, late) for bar, late in zip(sheet.bars, self.late, strict=True)]
+        self.laid = [laid(bar, late) for bar, late in zip(sheet.bars, self.late, strict=True)]
+        self.divisions = [_divisions(bar, laid) for bar, laid in zip(sheet.bars, self.laid, strict=True)]
         common = lcm(1, *self.divisions)
         if common <= MOST_DIVISIONS:
             self.divisions = [common] * len(self.divisions)
@@ -137,7 +137,7 @@ class _Score:
         yield before_bar(bar, self.sheet.feel if at == 0 else "", marked=at > 0 or self.how.marks_tempo)
         count = count_in(bar.key, self.how.numbering, by.fifths, as_numbers=self.how.as_numbers)
         ties = bool(after and bar.notes and _ties_over(bar, after))
-        writer = BarWriter(bar, self.divisions[at], by, count, self.carried, ties=ties, late=self.late[at])
+        writer = BarWriter(bar, self.laid[at], self.divisions[at], by, count, self.carried, ties=ties)
         yield from writer.text()
         yield after_bar(bar)
         is_double = after is not None and bool(after.section) and not after.repeat_start
@@ -178,12 +178,10 @@ def _late(bars: Sequence[LeadBar]) -> list[Fraction]:
     return found
 
 
-def _divisions(bar: LeadBar, late: Fraction) -> int:
+def _divisions(bar: LeadBar, laid: Laid) -> int:
     """The parts of a quarter that a bar's notes and chords need."""
-    spans = spans_of(bar)
-    values = values_of(spans, bar.metre, late) if bar.notes else ()
     times = [bar.length, *(chord.at for chord in bar.chords)]
-    times += [time for value in values for time in (value.start, value.length)]
+    times += [time for value in laid.values for time in (value.start, value.length)]
     return lcm(*(time.denominator for time in times))
 
 
