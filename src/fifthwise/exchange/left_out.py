@@ -12,14 +12,14 @@ class LeftOut:
         self.found: dict[str, list[str]] = {}
 
     def add(self, what: str, bar: str) -> None:
-        """Note something at a bar; said as in ``'figured bass is left out'``."""
+        """Note something at a bar, or at none; said as in ``'figured bass is left out'``."""
         bars = self.found.setdefault(what, [])
         if not bars or bars[-1] != bar:
             bars.append(bar)
 
     def sentences(self) -> tuple[str, ...]:
         """One sentence a kind, without a full stop."""
-        return tuple(f"{what} ({_bars(bars)})" for what, bars in self.found.items())
+        return tuple(f"{what} ({_bars(bars)})" if any(bars) else what for what, bars in self.found.items())
 
 
 def _bars(bars: list[str]) -> str:

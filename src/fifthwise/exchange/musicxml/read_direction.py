@@ -9,7 +9,7 @@ from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.raw import RawBar
 from fifthwise.exchange.musicxml.values import Place, text_at
 from fifthwise.exchange.plain_texts import plain_words
-from fifthwise.exchange.road import Road
+from fifthwise.exchange.road import Road, leads
 
 __all__ = ["CLOSE", "MARK_WORDS", "OPEN", "read_barline", "read_direction", "read_sound", "reads_otherwise"]
 
@@ -18,10 +18,6 @@ OPEN, CLOSE = "“”"  # round words that would else be read as a sign
 MARK_WORDS: dict[str, Mark] = {
     "hold": "hold", "stop": "stop", "push": "push", "push 16": "push16", "late": "late", "accent": "accent",
 }  # fmt: skip
-JUMP = re.compile(r"(?:(?P<dc>d\.?\s?c\.?|da\s?capo)|d\.?\s?s\.?|dal\s?segno)(?=\W|$)", re.IGNORECASE)
-AL = re.compile(r"\bal\s+(?:\w+\s+)?(?P<to>fine|coda)\b", re.IGNORECASE)
-TO_CODA = re.compile(r"to\s+(?:the\s+)?coda\b", re.IGNORECASE)
-FINE = re.compile(r"fine\W*\Z", re.IGNORECASE)
 PER_MINUTE = re.compile(r"\d{1,4}(?:\.\d{1,6})?")
 # Quarters that a note of a tempo lasts.
 UNITS = {
@@ -58,7 +54,7 @@ def read_direction(element: Element, at: Fraction, bar: RawBar, place: Place, le
     is_tempo = any(child.tag == "metronome" for child in kinds) or (
         sound is not None and sound.get("tempo") is not None
     )
-    if words and not _leads(words, bar.road):
+    if words and not leads(words, bar.road):
         _keep(words, at, bar, is_feel=is_tempo and at == 0 and not bar.feel)
 
 
@@ -71,28 +67,9 @@ def _read_sign(element: Element, road: Road) -> None:
         road.coda_signs += 1
 
 
-def _leads(text: str, road: Road) -> bool:
-    """Read words that lead through the song; whether they do."""
-    jump = JUMP.match(text)
-    if jump:
-        al = AL.search(text)
-        road.jump = ("dc" if jump["dc"] else "ds") + (f" al {al['to'].lower()}" if al else "")
-    elif TO_CODA.match(text):
-        road.to_coda = True
-    elif FINE.match(text):
-        road.fine = True
-    elif text.casefold() == "coda":
-        road.coda_signs += 1
-    elif text.casefold() == "segno":
-        road.segno = True
-    else:
-        return False
-    return True
-
-
 def reads_otherwise(text: str) -> bool:
     """Whether words would be read as a sign or a mark; in quotes they are words."""
-    return text.casefold() in MARK_WORDS or _leads(text, Road())
+    return text.casefold() in MARK_WORDS or leads(text, Road())
 
 
 def _keep(text: str, at: Fraction, bar: RawBar, *, is_feel: bool) -> None:

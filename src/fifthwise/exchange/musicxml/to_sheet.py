@@ -7,7 +7,7 @@ from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
 from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.musicxml.choose import ScorePart
 from fifthwise.exchange.musicxml.raw import RawBar, RawNote, RawPart
-from fifthwise.exchange.road import Road, jumps, settle_codas
+from fifthwise.exchange.road import jumps, settle_codas, together
 
 __all__ = ["lead_bars"]
 
@@ -23,7 +23,7 @@ def lead_bars(parts: Sequence[RawPart], tune: ScorePart, chords: str, left: Left
     by_id = {part.id: part for part in parts}
     line, over = by_id[tune.part], by_id[chords]
     rows = [[p.bars[at] for p in parts if at < len(p.bars)] for at in range(max(len(p.bars) for p in parts))]
-    roads = [_road([bar.road for bar in row]) for row in rows]
+    roads = [together([bar.road for bar in row]) for row in rows]
     settle_codas(roads)
     strings = next((s for word, s in STRINGS.items() if word in tune.name.casefold()), "")
     notes = _Notes(tune.voice, _first_verse(line, tune.voice, left), strings, left)
@@ -59,24 +59,6 @@ def _length(row: Sequence[RawBar], bar: RawBar) -> Fraction:
         lengths = [each.length for each in row if each.length and each.implicit]
         return min(max(lengths, default=bar.metre.length), bar.metre.length)
     return max(each.length for each in sounding)
-
-
-def _road(roads: Sequence[Road]) -> Road:
-    """What all parts say together; the first that names a section, a tempo or a jump counts."""
-    return Road(
-        any(road.repeat_start for road in roads),
-        max(road.repeat_end for road in roads),
-        next((road.endings for road in roads if road.endings), ()),
-        any(road.ends_ending for road in roads),
-        any(road.segno for road in roads),
-        any(road.coda for road in roads),
-        any(road.to_coda for road in roads),
-        max(road.coda_signs for road in roads),
-        any(road.fine for road in roads),
-        next((road.jump for road in roads if road.jump), ""),
-        next((road.section for road in roads if road.section), ""),
-        next((road.tempo_bpm for road in roads if road.tempo_bpm), None),
-    )
 
 
 def _first_verse(part: RawPart, voice: str, left: LeftOut) -> str:
