@@ -105,14 +105,15 @@ def test_what_is_too_large_is_refused_soon(data, what):
 def test_the_most_that_is_read_takes_bounded_time_and_memory():
     """As many notes as are let through, all at once and crowded, are a song within a minute."""
     rng = random.Random(7)
+    drones = [notes(*[(midi / 999, 7900, midi) for midi in range(128)], channel=at % 9) for at in range(200)]
     rows = [
         (rng.randrange(4000) / 8, rng.randrange(1, 8) / 16, rng.randrange(20, 110)) for _ in range(60_000)
     ]
     data = filed(track(*notes(*rows)), track(*notes(*rows[:30_000], channel=1)))
-    start = time.process_time()
-    found = read_midi(data, "song.mid")
-    assert time.process_time() - start < 30
-    assert len(found.parts) == 2
+    for many, parts in ((data, 2), (filed(*[track(*drone) for drone in drones]), 200)):
+        start = time.process_time()
+        assert len(read_midi(many, "song.mid").parts) == parts
+        assert time.process_time() - start < 30
 
 
 @pytest.mark.parametrize(
@@ -133,6 +134,18 @@ def test_strange_heads_are_charts_all_the_same(head):
     """No tempo, no metre and no words that a file may have break a song."""
     found = read_midi(filed(head, track(*line(62, 64, 66, 67, 69, 71))), "song.mid")
     check(found)
+
+
+@pytest.mark.parametrize("kind", ["marker", "cue_marker", "lyrics", "text"])
+def test_many_texts_take_bounded_time(kind):
+    """A hundred thousand texts within two bars, beside a thousand parts, are read soon."""
+    texts = [(at % 4000, MetaMessage(kind, text=f"{at:x} ")) for at in range(100_000)]
+    parts = [
+        track(*[event for channel in range(16) for event in line(60, 62, channel=channel)]) for _ in range(60)
+    ]
+    start = time.process_time()
+    check(read_midi(filed(track(*texts), *parts), "song.mid"))
+    assert time.process_time() - start < 20
 
 
 def check(found):

@@ -33,6 +33,7 @@ FAMILIES = (
     "Pipe", "Synth lead", "Synth pad", "Synth effects", "Folk instrument", "Percussion", "Sound effects",
 )  # fmt: skip
 MOST_NAMED = 12
+MOST_LYRICS = 500  # that are held against every part
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,9 +177,10 @@ def _sung(part: RawPart, song: RawSong) -> float:
     """The share of syllables that fall on its notes, less where it has more than twice as many notes."""
     if not song.lyrics:
         return 0.0
-    starts = sorted({note.start for note in part.notes})
+    lyrics = song.lyrics[:MOST_LYRICS]
     near = song.ppq // 16
+    starts = sorted({note.start for note in part.notes if note.start <= lyrics[-1].at + near})
     met = sum(
-        bisect_right(starts, lyric.at + near) > bisect_left(starts, lyric.at - near) for lyric in song.lyrics
+        bisect_right(starts, lyric.at + near) > bisect_left(starts, lyric.at - near) for lyric in lyrics
     )
-    return met / max(len(song.lyrics), len(starts) / 2)
+    return met / max(len(lyrics), len(starts) / 2)

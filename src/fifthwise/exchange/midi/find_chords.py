@@ -31,6 +31,7 @@ QUALITIES: tuple[tuple[str, str, float], ...] = (
 OUTSIDE, MISSING, ON_ROOT, CHANGE = 0.3, 0.12, 0.35, 0.15
 HEARD = 0.04  # share of the sound from which a tone counts as there
 TUNE_WEIGHT = 0.5
+MOST_HALVES = 16  # that one note counts for; what sounds longer is a drone or was never ended
 AT_START = 8  # parts of a window; the lowest note that sounds in the first of them is its bass
 State = tuple[int, int]  # root pitch class, place in QUALITIES
 
@@ -79,7 +80,8 @@ def _edges(span: Span, bar: int) -> Iterator[tuple[Fraction, int]]:
 
 def _touched(ticks: Sequence[float], start: float, end: float) -> Iterator[int]:
     at = max(bisect_right(ticks, start) - 1, 0)
-    while at + 1 < len(ticks) and ticks[at] < end:
+    last = min(at + MOST_HALVES, len(ticks) - 1)
+    while at < last and ticks[at] < end:
         yield at
         at += 1
 

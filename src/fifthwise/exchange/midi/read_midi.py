@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from fifthwise.exchange.errors import EmptyScore
 from fifthwise.exchange.lead_sheet import LeadSheet
-from fifthwise.exchange.midi.bars import Span, bar_at, bar_spans, bar_tempos
+from fifthwise.exchange.midi.bars import Span, bar_spans, bar_tempos
 from fifthwise.exchange.midi.choose import MidiPart, best_part, named_parts
 from fifthwise.exchange.midi.chord_text import TimedChord, said_chords
 from fifthwise.exchange.midi.chunks import Chunks, split_chunks
@@ -20,7 +20,7 @@ from fifthwise.exchange.midi.read_track import read_song
 from fifthwise.exchange.midi.sheet_chords import ChordSource, find_harmony
 from fifthwise.exchange.midi.sheet_tune import NO_TUNE, tune_of
 from fifthwise.exchange.midi.tell import other_parts, part_told, texts_told, tune_told
-from fifthwise.exchange.midi.to_sheet import Laid, lead_bars, sections_of
+from fifthwise.exchange.midi.to_sheet import Laid, cues_of, lead_bars, sections_of
 from fifthwise.theory import Key
 
 __all__ = ["ReadMidi", "read_midi"]
@@ -101,7 +101,7 @@ def read_midi(
     title, by, others = head_of(song, texts, file)
     sections = sections_of(markers, spans, song.ppq)
     laid = Laid(
-        spans, tempos, keys, tune.notes, tune.syllables, chords, sections, _cues(song.cues, spans, song.ppq)
+        spans, tempos, keys, tune.notes, tune.syllables, chords, sections, cues_of(song.cues, spans, song.ppq)
     )
     the_tune = None if chosen is None else parts[chosen]
     left_out = (
@@ -131,14 +131,6 @@ def _spans(
     spans, told = bar_spans(song, max(ends), file, marks)
     kept, opening = opened(spans, min(starts))
     return kept, [*told, *opening]
-
-
-def _cues(cues: Sequence[RawText], spans: Sequence[Span], ppq: int) -> dict[int, tuple[str, ...]]:
-    found: dict[int, tuple[str, ...]] = {}
-    for cue in cues:
-        bar = bar_at(spans, Fraction(cue.at, ppq))
-        found[bar] = (*found.get(bar, ()), cue.text)
-    return found
 
 
 def _tracks_told(chunks: Chunks) -> list[str]:

@@ -12,10 +12,11 @@ from fifthwise.exchange.midi.raw import RawText
 from fifthwise.exchange.midi.spell import spell_line, spelled, spelled_class
 from fifthwise.theory import Key, SpelledPitch
 
-__all__ = ["Laid", "lead_bars", "sections_of"]
+__all__ = ["Laid", "cues_of", "lead_bars", "sections_of"]
 
 SEMITONES = 12
 EIGHTH, NEAR = Fraction(1, 2), Fraction(1, 8)  # a chord so near to an eighth begins on it
+MOST_TEXTS = 4  # of a kind that a bar has
 LAST_BEAT = 1  # quarters; a marker in the last one of a bar means the next
 
 
@@ -97,14 +98,24 @@ def _spelled(midi: int, key: Key) -> SpelledPitch:
 
 
 def sections_of(markers: Sequence[RawText], spans: Sequence[Span], ppq: int) -> dict[int, str]:
-    """The section that begins at each bar, by its place; several names at one bar are joined."""
-    found: dict[int, str] = {}
+    """The section that begins at each bar, by its place; the first few names at one bar are joined."""
+    found: dict[int, list[str]] = {}
     for marker in markers:
         at = Fraction(marker.at, ppq)
         bar = bar_at(spans, at)
         is_late = spans[bar].end - at < LAST_BEAT and at > spans[bar].start
-        bar = min(bar + is_late, len(spans) - 1)
-        name = found.get(bar, "")
-        if marker.text not in name.split(", "):
-            found[bar] = f"{name}, {marker.text}" if name else marker.text
-    return found
+        _keep(found.setdefault(min(bar + is_late, len(spans) - 1), []), marker.text)
+    return {bar: ", ".join(names) for bar, names in found.items()}
+
+
+def cues_of(cues: Sequence[RawText], spans: Sequence[Span], ppq: int) -> dict[int, tuple[str, ...]]:
+    """The words for the band in each bar, the first few."""
+    found: dict[int, list[str]] = {}
+    for cue in cues:
+        _keep(found.setdefault(bar_at(spans, Fraction(cue.at, ppq)), []), cue.text)
+    return {bar: tuple(texts) for bar, texts in found.items()}
+
+
+def _keep(texts: list[str], text: str) -> None:
+    if len(texts) < MOST_TEXTS and text not in texts:
+        texts.append(text)

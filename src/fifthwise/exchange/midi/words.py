@@ -15,6 +15,7 @@ from fifthwise.exchange.midi.raw import RawSong, RawText
 __all__ = ["syllables_of"]
 
 NEAR = Fraction(1, 4)  # quarters between a syllable and its note
+LONGEST = 80  # letters under one note
 BREAKS = "/\\"  # of lines and verses
 
 
@@ -30,7 +31,7 @@ def syllables_of(song: RawSong, tune: Sequence[TuneNote]) -> tuple[dict[int, str
         if place is None or abs(starts[place] - at) > NEAR:
             lost += bool(syllable)
         elif syllable:
-            found[place] = _together(found.get(place, ""), syllable)
+            found[place] = _together(found.get(place, ""), syllable)[:LONGEST]
     return found, lost
 
 
