@@ -165,3 +165,11 @@ def test_words_of_a_later_bar_stay_there():
     assert "words: | | leave the" in text
     again = sheet_of_chart(parse(text))
     assert [[note.syllable for note in each.notes] for each in again.bars] == [[""], ["leave", "the"]]
+
+
+def test_a_note_further_off_than_octave_marks_reach_is_moved_by_octaves():
+    """Four marks are the most that a chart writes; the note keeps its name, and that is told."""
+    found = chart_of_sheet(LeadSheet("A", (bar(notes="C9 C9 C9 C-1"),)))
+    *_, last = unfold(found.chart).notes
+    assert (str(last.note.pitches[0].degree), last.note.pitches[0].octave) == ("1", -4)
+    assert found.told == ("1 notes of the tune lie too far off and are moved by octaves",)
