@@ -167,6 +167,28 @@ def test_a_tempo_that_a_chart_does_not_say_is_not_printed():
     assert texts(written("1", head="key: C\ntempo: 72"), "per-minute") == ["72"]
 
 
+@pytest.mark.parametrize(
+    ("chord", "kind", "degrees"),
+    [
+        ("1(add9)", "major", ["add 9 0"]),
+        ("1(b5)", "major", ["alter 5 -1"]),
+        ("57sus", "suspended-fourth", ["add 7 0"]),
+        ("57(b9)", "dominant", ["add 9 -1"]),
+        ("2ø7", "half-diminished", []),
+        ("1(no3)", "power", []),
+    ],
+)
+def test_a_chord_has_the_nearest_kind(chord, kind, degrees):
+    """The kind with the fewest changes, none of its tones too many where another will do.
+
+    Source: W3C, MusicXML 4.0, kind-value, degree-type.
+    """
+    tree = written(chord)
+    assert texts(tree, "harmony/kind") == [kind]
+    found = zip(*(texts(tree, f"degree-{what}") for what in ("type", "value", "alter")), strict=True)
+    assert [" ".join(parts) for parts in found] == degrees
+
+
 def test_a_clef_can_be_asked_for():
     """Otherwise it is treble or bass, as the tune lies."""
     low = "1\ntune: 1 - - -"

@@ -186,7 +186,7 @@ def kind_of(quality: Quality) -> Kind:
     """The kind, with the fewest changes, that stands for a quality."""
     wanted = _tones(quality)
     found = {name: tuple(_changes(_kind_tones(name), wanted)) for name in KINDS}
-    best = min(KINDS, key=lambda name: (len(found[name]), sum(each.type == "add" for each in found[name])))
+    best = min(KINDS, key=lambda name: (len(found[name]), len(_kind_tones(name) - wanted)))
     return Kind(best, found[best])
 
 
