@@ -89,3 +89,31 @@ def test_many_files_go_on_past_one_at_fault(sheet, tmp_path):
     assert done.code == 2
     assert [each.name for each in out.iterdir()] == ["rope-walk.chart.md"]
     assert all(name in done.err for name in ("bad.musicxml", "empty.mid", "away.abc"))
+
+
+TUNES = """X:1
+T:Rope Reel
+M:4/4
+L:1/8
+K:Ador
+"Am"eAAB c2 BA|"G"GBdB "Em"g2 fg:|
+
+X:2
+T:Wet Jig
+M:6/8
+L:1/8
+K:D
+|:A|"D"dfa agf|"G"gbg "A7"a2:|
+"""
+
+
+def test_each_tune_of_a_file_is_a_song(tmp_path):
+    """Two tunes give two files, each in its key; alone on the screen they have no place."""
+    file = tmp_path / "tunes.abc"
+    file.write_text(TUNES)
+    assert run("import", file, "--out", tmp_path / "out").code == 0
+    charts = [parse(each.read_text("utf-8")) for each in sorted((tmp_path / "out").iterdir())]
+    assert [(chart.title, chart.key.short) for chart in charts] == [("Rope Reel", "A dorian"), ("Wet Jig", "D")]
+    refused = run("import", file)
+    assert refused.code == 2
+    assert "2 songs" in refused.err

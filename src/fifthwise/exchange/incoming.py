@@ -9,7 +9,7 @@ from fifthwise.exchange.file_kinds import KIND_NAMES, FileKind, kind_of_bytes, k
 from fifthwise.exchange.file_text import check_length, text_of
 from fifthwise.exchange.incoming_letters import letter_songs
 from fifthwise.exchange.incoming_made import song_of_chart, song_of_reading
-from fifthwise.exchange.incoming_scores import midi_songs, musicxml_songs
+from fifthwise.exchange.incoming_scores import abc_songs, midi_songs, musicxml_songs
 from fifthwise.exchange.incoming_song import Incoming, Wish
 from fifthwise.exchange.song_json import read_song_json
 
@@ -88,6 +88,7 @@ def _json(text: str, file: str, wish: Wish) -> Incoming:
 
 TEXT_READERS: dict[FileKind, Callable[[str, str, Wish], Incoming]] = {
     "chart": _chart,
+    "abc": abc_songs,
     "letters": letter_songs,
     "json": _json,
 }

@@ -1,5 +1,9 @@
 """Notation files as songs: which line is the tune is asked where it is open."""
 
+from dataclasses import replace
+
+from fifthwise.errors import FifthwiseError
+from fifthwise.exchange.abc import ReadTune, read_abc
 from fifthwise.exchange.file_kinds import KIND_NAMES
 from fifthwise.exchange.incoming_letters import key_question
 from fifthwise.exchange.incoming_made import song_of_sheet
@@ -7,7 +11,7 @@ from fifthwise.exchange.incoming_song import Incoming, Option, Question, Wish
 from fifthwise.exchange.midi import MidiPart, ReadMidi, read_midi
 from fifthwise.exchange.musicxml import ReadScore, ScorePart, read_musicxml
 
-__all__ = ["midi_songs", "musicxml_songs"]
+__all__ = ["abc_songs", "midi_songs", "musicxml_songs"]
 
 MOST_OPTIONS = 30
 SURE = 0.5
@@ -34,6 +38,32 @@ def _which_part(read: ReadScore, wish: Wish) -> tuple[Question, ...]:
     )
     sure = wish.part is not None or stands_out
     return (Question("part", "Which line is the tune?", options, chosen.key, sure),)
+
+
+def abc_songs(text: str, file: str, wish: Wish) -> Incoming:
+    """The songs of an ABC file, one a tune; what is wished for the title is one tune's alone."""
+    read = read_abc(text, file, part=wish.part)
+    songs, failed = [], []
+    for tune in read.tunes:
+        where = f"{file}, tune {tune.number}" if tune.number else f"{file}, line {tune.line}"
+        own = wish if len(read.tunes) == 1 else replace(wish, title=None)
+        try:
+            songs.append(song_of_sheet(tune.sheet, where, own, _of_tune(tune, wish)))
+        except FifthwiseError as fault:
+            failed.append(fault)
+    if read.told and songs:
+        songs[0] = replace(songs[0], told=(*read.told, *songs[0].told))
+    return Incoming(KIND_NAMES["abc"], tuple(songs), tuple(failed))
+
+
+def _of_tune(tune: ReadTune, wish: Wish) -> tuple[Question, ...]:
+    voices = [voice for voice in tune.voices if voice.notes]
+    if len(voices) < 2:
+        return ()
+    options = tuple(
+        Option(voice.key, voice.name or voice.key, f"{voice.notes} notes") for voice in voices[:MOST_OPTIONS]
+    )
+    return (Question("part", "Which voice is the tune?", options, tune.chosen.key, wish.part is not None),)
 
 
 def midi_songs(data: bytes, file: str, wish: Wish) -> Incoming:
