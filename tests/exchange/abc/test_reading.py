@@ -37,7 +37,7 @@ from tests.exchange.abc.tunes import heard, letters, notes, read, sheet, tune
         ("^^F __B", "F##4:1 Bbb4:1"),
         ("C`D y E$", "C4:1 D4:1 E4:1"),
         ("C [r:a remark] D % more", "C4:1 D4:1"),
-        ("C-C D", "C4:1 C4:1 D4:1"),
+        ("C-C D", "C4:2 D4:1"),
         ("C2 & E2", "C4:2"),
     ],
 )

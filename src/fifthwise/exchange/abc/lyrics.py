@@ -14,8 +14,8 @@ from fifthwise.exchange.abc.texts import words_of
 __all__ = ["SungNote", "sing"]
 
 SungNote = tuple[int, RawNote]  # the bar it stands in, and the note
-PIECE = re.compile(r"\\-|[^\s\-_*|]|[-_*|]|\s+")
-HYPHEN = "\u2010"  # stands for one that parts no syllables
+PIECE = re.compile(r"\\[-\\]|[^\s\-_*|]|[-_*|]|\s+")
+HYPHEN = "\ue000"  # stands for one that parts no syllables
 
 
 def sing(text: str, notes: Sequence[SungNote]) -> None:
@@ -61,7 +61,7 @@ class _Singer:
             return
         if self.at < len(self.notes):
             note = self.notes[self.at][1]
-            said = words_of(self.text).replace(HYPHEN, "-").strip()
+            said = words_of(self.text.replace(HYPHEN, "-")).strip()
             note.syllable = said + tail if said else ""
         self.at += 1
         self.text = ""

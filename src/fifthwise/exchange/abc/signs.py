@@ -14,8 +14,20 @@ from fifthwise.exchange.abc.texts import words_of
 from fifthwise.exchange.road import Road, leads
 from fifthwise.theory import ChordFault, LetterChord, read_letter_chord
 
-__all__ = ["LETTER_SIGNS", "MARKS", "MARK_WORDS", "Quote", "lost", "read_quote", "road_sign", "user_sign"]
+__all__ = [
+    "CLOSE",
+    "LETTER_SIGNS",
+    "MARKS",
+    "MARK_WORDS",
+    "OPEN",
+    "Quote",
+    "lost",
+    "read_quote",
+    "road_sign",
+    "user_sign",
+]
 
+OPEN, CLOSE = "“”"  # round words that would else be read as a sign
 LETTER_SIGNS = {
     ".": "staccato", "~": "roll", "H": "fermata", "L": "accent", "M": "lowermordent", "O": "coda",
     "P": "uppermordent", "S": "segno", "T": "trill", "u": "upbow", "v": "downbow",
@@ -86,7 +98,9 @@ def read_quote(text: str) -> Quote:
     if road or mark:
         return Quote(road=road, mark=mark)
     told = _known_loss(words.lower())
-    return Quote(lost=told) if told else Quote(words=words)
+    if told:
+        return Quote(lost=told)
+    return Quote(words=words.removeprefix(OPEN).removesuffix(CLOSE) or words)
 
 
 def _chord(words: str) -> Quote | None:

@@ -83,7 +83,7 @@ class VoiceReader:
         if self.last is not None:
             self.last.slurred = False
         for bar in bars:
-            bar.notes = [note for note in bar.notes if note.pitches]
+            bar.notes = _sounding(bar.notes)
 
     def lose(self, what: str) -> None:
         """Note what is left out of the bar that is read."""
@@ -146,7 +146,7 @@ class VoiceReader:
             self.lose(f"'{token[0][:20]}' is no music and is left out")
             return
         length, longer = note_length(first, self.fields.unit), note_length(token["longer"], Fraction(1))
-        pitches = tuple(sorted(dict.fromkeys(found), key=_height))
+        pitches = tuple(sorted(found, key=_height))
         if len(pitches) > MOST_TOGETHER:
             self.lose("of three notes and more together the highest is kept")
             pitches = pitches[-1:]
@@ -305,6 +305,19 @@ KINDS = (
     "note", "blank", "bar", "tie", "broken", "rest", "bars", "tuplet", "open", "close", "quote", "ending",
     "inline", "chord", "grace", "sign", "plus", "spacer", "overlay", "letter", "other",
 )  # fmt: skip
+
+
+def _sounding(notes: list[RawNote]) -> list[RawNote]:
+    """Notes without rests; one that is tied to the note before it in its bar is part of that."""
+    found: list[RawNote] = []
+    for note in notes:
+        last = found[-1] if found else None
+        if note.goes_on and last is not None and not note.syllable and last.pitches == note.pitches:
+            last.length = note.at + note.length - last.at
+            last.slurred = note.slurred
+        elif note.pitches:
+            found.append(note)
+    return found
 
 
 def _height(pitch: SpelledPitch) -> int:

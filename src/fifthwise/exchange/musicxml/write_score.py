@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from io import BytesIO
 from math import lcm
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
@@ -16,14 +15,13 @@ from fifthwise.exchange.musicxml.read_attributes import CONCERT
 from fifthwise.exchange.musicxml.write_directions import after_bar, before_bar, left_barline, right_barline
 from fifthwise.exchange.musicxml.write_harmony import count_in
 from fifthwise.exchange.musicxml.write_notes import BarWriter, Carried, Laid, laid
-from fifthwise.theory import Interval, Key, Metre, NoteName, Numbering
+from fifthwise.exchange.paper import late_pickups, ties_over, written_key
+from fifthwise.theory import Interval, Key, Metre, Numbering
 
 __all__ = ["pack_musicxml", "write_musicxml"]
 
 HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n<score-partwise version="4.0">'
 IMPLICIT = ' implicit="yes"'
-MOST_SIGNS = 7
-ENHARMONIC = Interval(12, -7)
 CLEFS = {"treble": ("G", 2), "alto": ("C", 3), "tenor": ("C", 4), "bass": ("F", 4)}
 # A part of chords alone: programs that know slashes draw them, the others draw rests.
 SLASHES = '<measure-style><slash type="start" use-stems="no"/></measure-style>'
@@ -99,7 +97,7 @@ class _Score:
         self.sheet, self.how = sheet, how
         self.carried = Carried(sum(not note.goes_on for bar in sheet.bars for note in bar.notes))
         self.has_tune = any(bar.notes for bar in sheet.bars)
-        self.late = _late(sheet.bars)
+        self.late = late_pickups(sheet.bars)
         self.laid = [laid(bar, late) for bar, late in zip(sheet.bars, self.late, strict=True)]
         self.divisions = [_divisions(bar, laid) for bar, laid in zip(sheet.bars, self.laid, strict=True)]
         common = lcm(1, *self.divisions)
@@ -131,12 +129,12 @@ class _Score:
     def _bar(self, at: int, bar: LeadBar, endings: Sequence[int]) -> Iterator[str]:
         bars = self.sheet.bars
         before, after = (bars[at - 1] if at else None), (bars[at + 1] if at + 1 < len(bars) else None)
-        key, by = _written(bar.key, self.how.written)
+        key, by = written_key(bar.key, self.how.written)
         yield left_barline(bar)
         yield self._attributes(at, bar, before, key, by)
         yield before_bar(bar, self.sheet.feel if at == 0 else "", marked=at > 0 or self.how.marks_tempo)
         count = count_in(bar.key, self.how.numbering, by.fifths, as_numbers=self.how.as_numbers)
-        ties = bool(after and bar.notes and _ties_over(bar, after))
+        ties = bool(after and bar.notes and ties_over(bar, after))
         writer = BarWriter(bar, self.laid[at], self.divisions[at], by, count, self.carried, ties=ties)
         yield from writer.text()
         yield after_bar(bar)
@@ -155,7 +153,7 @@ class _Score:
             found.append(_time(bar.metre))
         if before is None:
             found.append(self._clef(by))
-        if by != CONCERT and (before is None or by != _written(before.key, self.how.written)[1]):
+        if by != CONCERT and (before is None or by != written_key(before.key, self.how.written)[1]):
             found.append(_transposition(-by))
         if before is None and not self.has_tune:
             found.append(SLASHES)
@@ -168,37 +166,11 @@ class _Score:
         return element("clef", element("sign", sign) + element("line", line))
 
 
-def _late(bars: Sequence[LeadBar]) -> list[Fraction]:
-    """How much of its metre lies before each pickup; 0 for every other bar."""
-    found: list[Fraction] = []
-    for at, bar in enumerate(bars):
-        missing = bar.metre.length - bar.length
-        leads = at == 0 or (not found[-1] and bars[at - 1].length == missing)
-        found.append(missing if missing > 0 and leads else Fraction(0))
-    return found
-
-
 def _divisions(bar: LeadBar, laid: Laid) -> int:
     """The parts of a quarter that a bar's notes and chords need."""
     times = [bar.length, *(chord.at for chord in bar.chords)]
     times += [time for value in laid.values for time in (value.start, value.length)]
     return lcm(*(time.denominator for time in times))
-
-
-def _written(key: Key, written: Interval) -> tuple[Key, Interval]:
-    """The key that is read, with at most seven signs, and the way from what sounds to what is written."""
-    moved = Key(NoteName(key.tonic.fifths + written.fifths), key.mode)
-    if abs(moved.signature) <= MOST_SIGNS:
-        return moved, written
-    turn = -ENHARMONIC if moved.signature > 0 else ENHARMONIC
-    return Key(NoteName(moved.tonic.fifths + turn.fifths), key.mode), written + turn
-
-
-def _ties_over(bar: LeadBar, after: LeadBar) -> bool:
-    """Whether the last note of a bar goes on in the next."""
-    last, first = bar.notes[-1], after.notes[0] if after.notes else None
-    reaches = last.at + last.length == bar.length
-    return reaches and first is not None and first.goes_on and first.at == 0 and first.pitches == last.pitches
 
 
 def _time(metre: Metre) -> str:
