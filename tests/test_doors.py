@@ -23,6 +23,7 @@ ROOMS = (
     "exchange.abc",
     "exchange.midi",
     "exchange.musicxml",
+    "exchange.numbers",
     "exchange.over_words",
     "exchange.roman",
     "files",
@@ -44,6 +45,7 @@ PURE = (
     "exchange.abc",
     "exchange.midi",
     "exchange.musicxml",
+    "exchange.numbers",
     "exchange.over_words",
     "exchange.roman",
 )
