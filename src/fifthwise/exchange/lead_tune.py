@@ -44,6 +44,7 @@ class TuneMaker:
 
     def __init__(self, numbering: Numbering, head: Key, octave: int) -> None:
         self.numbering, self.head, self.octave = numbering, head, octave
+        self.known: dict[tuple[SpelledPitch, Key], tuple[TunePitch, bool, bool]] = {}
         self.respelled = 0
         self.folded = 0  # notes further off than a chart can write
         self.sounds = False  # whether a note has sounded up to here
@@ -78,17 +79,24 @@ class TuneMaker:
             found.append(TuneNote("note", note.length, pitches, note.slurred, grace, "", note.fingers))
 
     def _pitch(self, pitch: SpelledPitch, key: Key) -> TunePitch:
+        if (pitch, key) not in self.known:
+            self.known[pitch, key] = self._counted(pitch, key)
+        found, respelled, folded = self.known[pitch, key]
+        self.respelled += respelled
+        self.folded += folded
+        return found
+
+    def _counted(self, pitch: SpelledPitch, key: Key) -> tuple[TunePitch, bool, bool]:
+        """A pitch, and whether it had to be respelled or folded."""
         one = one_in(self.numbering, self.head, key, self.octave)
         degree = pitch.fifths - one.fifths
         turn = ENHARMONIC if degree < LOWEST else -ENHARMONIC if degree > HIGHEST else 0
-        self.respelled += bool(turn)
         spelled = SpelledPitch(pitch.fifths + turn, pitch.octave)
         octaves = (pitch.midi - spelled.midi) // SEMITONES
         spelled = SpelledPitch(spelled.fifths, spelled.octave + octaves)
         marks = between(one, spelled).steps // 7
         near = min(max(marks, -MOST_MARKS), MOST_MARKS)
-        self.folded += near != marks
-        return TunePitch(Degree(degree + turn), near)
+        return TunePitch(Degree(degree + turn), near), bool(turn), near != marks
 
 
 def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPitch:
@@ -103,12 +111,20 @@ def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNot
     """Notes within their bar, in order, none over another, at times that a tune can be written in."""
     grid = _grid(notes, length)
     end = Fraction(0)
-    for note in sorted(notes, key=lambda each: each.at):
-        at = _on_grid(max(note.at, end), grid)
-        stop = _on_grid(min(note.at + note.length, length), grid)
+    for note in sorted(notes, key=_begin):
+        at, stop = note.at, note.at + note.length
+        if end <= at < stop <= length and not (grid % at.denominator or grid % stop.denominator):
+            yield note
+            end = stop
+            continue
+        at, stop = _on_grid(max(at, end), grid), _on_grid(min(stop, length), grid)
         if stop > at:
             yield replace(note, at=at, length=stop - at)
             end = stop
+
+
+def _begin(note: LeadNote) -> Fraction:
+    return note.at
 
 
 def _grid(notes: tuple[LeadNote, ...], length: Fraction) -> int:
