@@ -113,7 +113,27 @@ def test_each_tune_of_a_file_is_a_song(tmp_path):
     file.write_text(TUNES)
     assert run("import", file, "--out", tmp_path / "out").code == 0
     charts = [parse(each.read_text("utf-8")) for each in sorted((tmp_path / "out").iterdir())]
-    assert [(chart.title, chart.key.short) for chart in charts] == [("Rope Reel", "A dorian"), ("Wet Jig", "D")]
+    assert [(chart.title, chart.key.short) for chart in charts] == [
+        ("Rope Reel", "A dorian"),
+        ("Wet Jig", "D"),
+    ]
     refused = run("import", file)
     assert refused.code == 2
     assert "2 songs" in refused.err
+
+
+NUMBER_SHEET = "Boat\nKey: G\nVerse\n1 4 2 5\n1 6 2 1\n"
+
+
+def test_a_number_sheet_comes_in_as_it_is_meant(tmp_path):
+    """Plain 2 and 6 are taken as minor where no other sign of minor stands; the option makes them major."""
+    file = tmp_path / "boat.txt"
+    file.write_text(NUMBER_SHEET)
+    guessed = run("import", file)
+    assert "1 | 6- | 2- | 1" in guessed.out
+    assert "--numbers plain=major" in guessed.err
+    settled = run("import", file, "--numbers", "plain=major")
+    assert "1 | 6 | 2 | 1" in settled.out
+    refused = run("import", file, "--numbers", "plain=minor")
+    assert (refused.code, refused.out) == (2, "")
+    assert "plain=major|scale" in refused.err

@@ -340,3 +340,13 @@ def test_a_latin_1_sheet_is_read_with_a_word_about_it(client, book):
     answer = send(client, ("ete.txt", LETTERS.replace("Paper Boat", "Bateau d'été").encode("latin-1")))
     assert "Bateau d'été" in words(answer.text)
     assert "Windows-1252" in words(answer.text)
+
+
+def test_a_typed_number_sheet_is_seen_and_settled(client, book):
+    """What a plain 6 means is asked with what follows from it, and kept as it is chosen."""
+    text = "Boat\nKey: G\nVerse\n1 4 2 5\n1 6 2 1\n"
+    page = look(client, text)
+    assert "2 is Am" in words(page.text)
+    answer = client.post("/songs/import/paste", data={"text": text, "settle-numbers-plain": "major"})
+    number = int(answer.url.path.rsplit("/", 1)[1])
+    assert "1 | 6 | 2 | 1" in song(book, number).text

@@ -28,7 +28,7 @@ Examples:
 @click.argument("files", metavar="FILE...", nargs=-1, required=True, type=click.Path(path_type=Path))
 @click.option("--key", "-k", type=KEY, help="The key, where a file does not say it or says it wrong.")
 @click.option("--part", help="Which line of a score is the tune.")
-@click.option("--numbers", help="What the numbers of a number sheet mean.")
+@click.option("--numbers", help="How a number sheet is typed, as in 'plain=scale, slash=chord'.")
 @click.option("--bars", help="How long the chords of a sheet without bar lines last.")
 @click.option("--title", help="The title, whatever the file says.")
 @click.option(
@@ -69,8 +69,25 @@ def command(
     from fifthwise.exchange import Wish
 
     target = _target(files, out, keep=keep or place is not None, place=place, force=force)
-    if not take_in(files, Wish(part, key, title, minor, plain, numbers, bars), target):
+    if not take_in(files, Wish(part, key, title, minor, plain, _settled(numbers), bars), target):
         ctx.exit(2)
+
+
+def _settled(numbers: str | None) -> tuple[tuple[str, str], ...]:
+    """Choices of a convention, each as ``plain=scale``."""
+    from fifthwise.exchange.numbers import DIMENSIONS
+
+    found = []
+    for each in (numbers or "").split(","):
+        name, _, way = (part.strip() for part in each.partition("="))
+        if not each.strip():
+            continue
+        if way not in DIMENSIONS.get(name, ()):
+            ways = DIMENSIONS.get(name)
+            known = f"{name}={'|'.join(ways)}" if ways else ", ".join(DIMENSIONS)
+            raise click.UsageError(f"--numbers knows no '{each.strip()}'; it knows {known}.")
+        found.append((name, way))
+    return tuple(found)
 
 
 def _target(

@@ -9,7 +9,16 @@ import click
 from fifthwise.chart import TextFaults
 from fifthwise.cli.import_targets import Target
 from fifthwise.errors import FifthwiseError
-from fifthwise.exchange import LARGEST_INCOMING, FoundSong, Incoming, Question, Wish, read_incoming
+from fifthwise.exchange import (
+    LARGEST_INCOMING,
+    NUMBERS,
+    FoundSong,
+    Incoming,
+    Option,
+    Question,
+    Wish,
+    read_incoming,
+)
 from fifthwise.files import read_bytes
 
 __all__ = ["MOST_TOLD", "Target", "take_in"]
@@ -69,10 +78,17 @@ def questions_told(song: FoundSong) -> Iterator[str]:
         others = [option for option in question.options if option.value != question.chosen]
         if others:
             ways = "; ".join(
-                f"--{question.name} {_quoted(option.value)} is {_said(option.words, option.consequence)}"
+                f"{_asked(question, option)} is {_said(option.words, option.consequence)}"
                 for option in others[:MOST_TOLD]
             )
             yield f"{question.text} Taken: {_chosen(question)}. Otherwise {ways}."
+
+
+def _asked(question: Question, option: Option) -> str:
+    """The option of the command that settles a question so."""
+    if question.name.startswith(NUMBERS):
+        return f"--numbers {question.name.removeprefix(NUMBERS)}={option.value}"
+    return f"--{question.name} {_quoted(option.value)}"
 
 
 def _chosen(question: Question) -> str:

@@ -6,10 +6,13 @@ from typing import Literal
 
 from fifthwise.exchange.errors import UnreadableFile
 from fifthwise.exchange.letter_chart import is_chart_text
+from fifthwise.exchange.numbers import is_number_sheet
+from fifthwise.exchange.over_words import is_words_sheet
+from fifthwise.exchange.roman import is_roman_sheet
 
 __all__ = ["KINDS_READ", "KIND_NAMES", "FileKind", "kind_of_bytes", "kind_of_text", "named_kind"]
 
-FileKind = Literal["chart", "json", "musicxml", "midi", "abc", "letters"]
+FileKind = Literal["chart", "json", "musicxml", "midi", "abc", "letters", "numbers"]
 # What a player calls each, and how its files are named.
 KIND_NAMES: dict[FileKind, str] = {
     "chart": "chart text",
@@ -18,6 +21,7 @@ KIND_NAMES: dict[FileKind, str] = {
     "midi": "MIDI",
     "abc": "ABC",
     "letters": "a chart in letters",
+    "numbers": "a number sheet",
 }
 ENDINGS: dict[str, FileKind] = {
     ".chart.md": "chart",
@@ -112,7 +116,13 @@ def kind_of_text(text: str, file: str) -> FileKind:
         return "json"
     if _is_abc(text[:ABC_LONGEST_HEAD], file):
         return "abc"
-    return "chart" if named_kind(file) == "chart" else "letters"
+    if named_kind(file) == "chart":
+        return "chart"
+    return "numbers" if _is_numbers(text) else "letters"
+
+
+def _is_numbers(text: str) -> bool:
+    return is_number_sheet(text) and not is_roman_sheet(text) and not is_words_sheet(text)
 
 
 def _is_abc(head: str, file: str) -> bool:

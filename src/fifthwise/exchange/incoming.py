@@ -9,6 +9,7 @@ from fifthwise.exchange.file_kinds import KIND_NAMES, FileKind, kind_of_bytes, k
 from fifthwise.exchange.file_text import check_length, text_of
 from fifthwise.exchange.incoming_letters import letter_songs
 from fifthwise.exchange.incoming_made import song_of_chart, song_of_reading
+from fifthwise.exchange.incoming_numbers import number_songs
 from fifthwise.exchange.incoming_scores import abc_songs, midi_songs, musicxml_songs
 from fifthwise.exchange.incoming_song import Incoming, Wish
 from fifthwise.exchange.song_json import read_song_json
@@ -70,7 +71,12 @@ def _told_first(found: Incoming, told: tuple[str, ...]) -> Incoming:
 def _name_told(kind: FileKind, file: str) -> tuple[str, ...]:
     """That the file is something else than its name says; a text may be named as any text."""
     named = named_kind(file)
-    if named is None or named == kind or named == "letters" or {named, kind} == {"chart", "letters"}:
+    if (
+        named is None
+        or named == kind
+        or named in ("letters", "numbers")
+        or {named, kind} == {"chart", "letters"}
+    ):
         return ()
     return (f"it is {KIND_NAMES[kind]}, though its name is that of {KIND_NAMES[named]}",)
 
@@ -90,6 +96,7 @@ TEXT_READERS: dict[FileKind, Callable[[str, str, Wish], Incoming]] = {
     "chart": _chart,
     "abc": abc_songs,
     "letters": letter_songs,
+    "numbers": number_songs,
     "json": _json,
 }
 READERS: dict[FileKind, Callable[[bytes, str, Wish], Incoming]] = {

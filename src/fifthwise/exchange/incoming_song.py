@@ -21,8 +21,8 @@ class Wish:
         In which the song stands.
     title : str or None
         Whatever the file says.
-    numbers : str or None
-        What the numbers of a number sheet mean.
+    numbers : tuple of (str, str)
+        How a number sheet is typed: choices of a convention and the options taken.
     bars : str or None
         How long the chords of a sheet without bar lines last.
     """
@@ -32,7 +32,7 @@ class Wish:
     title: str | None = None
     minor: MinorWay = "from-six"
     plain: PlainWay = "explicit"
-    numbers: str | None = None
+    numbers: tuple[tuple[str, str], ...] = ()
     bars: str | None = None
 
     @property
@@ -67,7 +67,7 @@ class Question:
     Attributes
     ----------
     name : str
-        The wish that settles it: ``part``, ``key``, ``numbers``, ``bars``.
+        The wish that settles it: ``part``, ``key``, ``bars``, or ``numbers-`` and a choice of a convention.
     text : str
         As it is asked, with its question mark.
     chosen : str

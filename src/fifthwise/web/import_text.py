@@ -10,6 +10,7 @@ from fifthwise.book import Book, SongRow, songs_titled
 from fifthwise.chart import Chart, ChartFaults, Fault, Reading, TextFaults, chart_text, read_chart
 from fifthwise.errors import FifthwiseError
 from fifthwise.exchange import (
+    NUMBERS,
     FoundSong,
     Incoming,
     Question,
@@ -29,10 +30,10 @@ NARROW = 2
 UNNAMED = "Untitled"
 SETTLED = "settle-"  # before a question's name, in a form
 # The command's own way out, and what to do on a page instead.
-NO_KEY, NUMBERS = "the chart does not say its key", "this is number text: its chords are numbers"
+NO_KEY, MIXED = "the chart does not say its key", "this is number text: its chords are numbers"
 ON_PAGE = {
     NO_KEY: "Choose the key, or add a line 'Key: G' at the top",
-    NUMBERS: "Write it as a new song: title and key first",
+    MIXED: "Write it as a new song: title and key first",
 }
 
 
@@ -115,7 +116,8 @@ def wish_of(paste: Paste) -> Wish:
     key = paste.key or settled.get("key", "")
     return Wish(
         settled.get("part"), read_key(key) if key else None, paste.title or None, paste.minor, paste.plain,
-        settled.get("numbers"), settled.get("bars"),
+        tuple((name.removeprefix(NUMBERS), way) for name, way in settled.items() if name.startswith(NUMBERS)),
+        settled.get("bars"),
     )  # fmt: skip
 
 
