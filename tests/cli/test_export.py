@@ -13,7 +13,7 @@ DEMO = Path(__file__).parents[2] / "demo"
 SONG = DEMO / "northerly.chart.md"
 
 
-@pytest.mark.parametrize("kind", ["musicxml", "text", "json", "chart"])
+@pytest.mark.parametrize("kind", ["musicxml", "abc", "text", "json", "chart"])
 def test_one_text_is_shown(kind):
     """Without --out a kind that is text goes to the output, and names the song."""
     done = run("export", SONG, "--as", kind)
@@ -29,7 +29,7 @@ def test_what_is_no_text_needs_a_file(kind):
     assert "--out" in done.err
 
 
-@pytest.mark.parametrize("name", ["n.mxl", "n.musicxml", "n.mid", "n.json", "n.chart.md"])
+@pytest.mark.parametrize("name", ["n.mxl", "n.musicxml", "n.mid", "n.abc", "n.json", "n.chart.md"])
 def test_a_file_that_goes_out_comes_in_again(tmp_path, name):
     """The kind is the file's ending; read again it is the same song in the key that was asked for."""
     out = tmp_path / name

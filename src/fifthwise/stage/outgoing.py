@@ -8,6 +8,7 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from fifthwise.chart import Chart, write_chart
 from fifthwise.evening import file_names
+from fifthwise.exchange.abc import write_abc
 from fifthwise.exchange.midi import write_midi
 from fifthwise.exchange.musicxml import pack_musicxml, write_musicxml
 from fifthwise.exchange.song_json import write_song_json
@@ -102,6 +103,10 @@ def _midi(asked: _Asked) -> bytes:
     return write_midi(asked.chart)
 
 
+def _abc(asked: _Asked) -> bytes:
+    return write_abc(asked.chart, numbers=asked.as_numbers, written=asked.part.written).encode()
+
+
 def _text(asked: _Asked) -> bytes:
     show: Show = "numbers" if asked.as_numbers else "both"
     return text_page(lay_out(asked.chart, PageView(show, asked.part, words=True))).encode()
@@ -120,6 +125,7 @@ _WAYS = (
     OutWay("musicxml", "MusicXML", ".musicxml", f"{XML_TYPE}+xml", True, True, _musicxml),
     OutWay("mxl", "MusicXML, packed", ".mxl", XML_TYPE, True, True, _mxl),
     OutWay("midi", "MIDI", ".mid", "audio/midi", False, False, _midi),
+    OutWay("abc", "ABC", ".abc", "text/vnd.abc", True, True, _abc),
     OutWay("text", "plain text", ".txt", "text/plain", True, True, _text),
     OutWay("json", "JSON", ".json", "application/json", False, False, _json),
     OutWay("chart", "chart text", ".chart.md", "text/markdown", False, False, _chart),
