@@ -69,11 +69,15 @@ def read_key_field(text: str) -> KeyField | None:
     match = KEY.match(text)
     if not match or _is_clef(text):
         return _no_key(text)
-    word = "" if match[4] or match[3].lower().startswith(CLEFS) else match[3].lower()
+    word = match[3].lower()
+    is_mode = len(word) > 2 and word[:3] in MODE_WORDS
+    if word.startswith(CLEFS) or (match[4] and not is_mode):
+        word = ""
     tonic = LETTERS.index(match[1].upper()) - 1 + SHARP * {"#": 1, "♯": 1, "b": -1, "♭": -1, "": 0}[match[2]]
     mode = MODE_WORDS.get(word[:3] if len(word) > 1 else word, "")
     told = "" if mode else f"the mode '{match[3][:20]}' is not known; the key is major"
-    return _field(NoteName(tonic), mode or "major", _accidentals(text), told)
+    altered = _accidentals(text[match.end(3) :] if is_mode else text)
+    return _field(NoteName(tonic), mode or "major", altered, told)
 
 
 def _is_clef(text: str) -> bool:

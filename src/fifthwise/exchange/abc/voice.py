@@ -27,6 +27,8 @@ from fifthwise.theory import SpelledPitch
 
 __all__ = ["VoiceReader"]
 
+# Notes together as the oldest files write them, ``+E3A3+``; letters alone may be a sign, as ``+ff+``.
+OLD_CHORD = re.compile(r"(?=.*[A-G0-9])(?:[A-Ga-g]\d?/?\d?){2,4}\Z")
 MOST_TOGETHER = 2  # notes of a tune that are kept as a double stop
 SILENT_SIGNS = "\\$*;`"  # the end of a line that goes on, where a line may end, old rests between words
 Pitches = tuple[SpelledPitch, ...]
@@ -130,11 +132,14 @@ class VoiceReader:
         self._add((pitch,), note_length(token["length"], self.fields.unit))
 
     def _chord(self, token: re.Match[str]) -> None:
+        self._together(token["inner"], token["longer"])
+
+    def _together(self, inner: str, longer_text: str) -> None:
         """Several notes together; they last as long as the first."""
         found: list[SpelledPitch] = []
         ties: list[SpelledPitch] = []
         first = ""
-        for each in CHORD_NOTE.finditer(token["inner"]):
+        for each in CHORD_NOTE.finditer(inner):
             if each["quote"]:
                 self.quotes.append(read_quote(each["quote"]))
             elif each["pitch"]:
@@ -143,9 +148,9 @@ class VoiceReader:
                 if each["tie"]:
                     ties.append(found[-1])
         if not found:
-            self.lose(f"'{token[0][:20]}' is no music and is left out")
+            self.lose(f"'[{inner[:20]}]' is no music and is left out")
             return
-        length, longer = note_length(first, self.fields.unit), note_length(token["longer"], Fraction(1))
+        length, longer = note_length(first, self.fields.unit), note_length(longer_text, Fraction(1))
         pitches = tuple(sorted(found, key=_height))
         if len(pitches) > MOST_TOGETHER:
             self.lose("of three notes and more together the highest is kept")
@@ -248,7 +253,10 @@ class VoiceReader:
         self._decorate(token["sign"])
 
     def _plus(self, token: re.Match[str]) -> None:
-        self._decorate(token["plus"])
+        if OLD_CHORD.match(token["plus"]):
+            self._together(token["plus"], "")
+        else:
+            self._decorate(token["plus"])
 
     def _letter(self, token: re.Match[str]) -> None:
         letter = token[0]
