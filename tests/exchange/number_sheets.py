@@ -26,7 +26,7 @@ HANDS = {
     "strokes, 5^7": (Convention("strokes", hat="seven"), " | ", "{}", "-"),
     "strokes, 1^7": (Convention("strokes", hat="major-seven"), " | ", "{}", "-"),
 }
-TRIADS = {"2": "-", "3": "-", "6": "-", "1": "", "4": "", "5": ""}
+SMALL = {"2": "-", "3": "-", "6": "-", "7": "o"}  # the triads that the scale has there
 
 
 def write_number_sheet(chart, hand):
@@ -65,20 +65,11 @@ def typed(chord, convention, minor, hat=None):
     """One chord as the convention types it."""
     quality, degree = chord.quality, str(chord.root)
     text = quality_text(quality)
+    small = SMALL.get(degree) if convention.plain == "scale" else None
     if quality.triad == "-":
-        own = convention.plain == "scale" and TRIADS.get(degree) == "-"
-        text = text[1:] if own else minor + text[1:]
-    elif (
-        convention.plain == "scale"
-        and TRIADS.get(degree) == "-"
-        and quality.triad == ""
-        and quality.has_third
-    ):
-        text = (
-            ("dom" if text.startswith(("7", "9", "1")) else "" if text.startswith("maj") else "maj") + text
-            if text != ""
-            else "maj"
-        )
+        text = text[1:] if small == "-" and not text.startswith("-maj") else minor + text[1:]
+    elif small and quality.triad == "" and quality.has_third:
+        text = _major(text)
     if hat == "seven" and quality.base == "7":
         text = text.replace("7", "^7", 1)
     elif hat == "major-seven":
@@ -88,6 +79,13 @@ def typed(chord, convention, minor, hat=None):
         low = Degree(chord.bass.fifths - chord.root.fifths) if convention.slash == "chord" else chord.bass
         bass = f"/{low}"
     return f"{degree}{text}{bass}"
+
+
+def _major(text):
+    """A major chord where a plain number would be a small one."""
+    if text.startswith(("7", "9", "11", "13")):
+        return f"dom{text}"
+    return text if text.startswith("maj") else f"maj{text}"
 
 
 def simple(chart, hand):

@@ -26,6 +26,7 @@ BRACKETED = re.compile(
     r"\((-7|m7|min7|-|m|min|7sus4?|sus[24]?|13|11|7|M7|maj7|maj9|Δ7?|dim7?|°7?|o7?|ø7?|hdim|\+|aug)\)"
 )
 DOMINANT = re.compile(r"([1-7])dom(?=\d|\Z)")
+MAJOR_SIX = re.compile(r"(?:maj|M)(?=6)")
 SAYS_MAJOR = re.compile(r"[Mm]aj|ma7|M|[Δ△^]")  # 6maj7 has a major third, whatever the scale has
 BASS = re.compile(r"(.+)/([b#♭♯]{0,2}[1-7]|[1-7][b#♭♯]{1,2})\Z")
 NINE_BASS = re.compile(r"[1-7][^/]*6/9\Z")
@@ -84,7 +85,7 @@ def _read(text: str, counting: Counting) -> NumberChord:
     dominant = DOMINANT.search(text)
     diatonic = counting.plain == "scale" and not dominant and not SAYS_MAJOR.search(text)
     scale = Numbering(numbering.minor, "diatonic").scale(key) if diatonic else ()
-    plain = DOMINANT.sub(r"\1", text)
+    plain = MAJOR_SIX.sub("", DOMINANT.sub(r"\1", text))
     one, lowers = numbering.one(key), numbering.lowers(key)
     try:
         chord = read_number_chord(plain, scale=scale, lowers=lowers, one=one)

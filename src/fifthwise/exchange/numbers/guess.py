@@ -7,7 +7,7 @@ from itertools import product
 from typing import Any
 
 from fifthwise.exchange.numbers.chords import counting_of, read_typed
-from fifthwise.exchange.numbers.convention import DIMENSIONS, Convention
+from fifthwise.exchange.numbers.convention import DIMENSIONS, SPACED, Convention
 from fifthwise.exchange.numbers.evidence import is_strange_bass, score, typed_bars
 from fifthwise.exchange.numbers.items import line_items, numbers_in
 from fifthwise.exchange.numbers.sheet import MusicLine
@@ -62,7 +62,7 @@ WORDS = {
 }
 GLUED_DOTS = re.compile(r"[1-7\w)][.'’·•]+(?![a-z])")
 MINOR = r"(?:-|mi?n?(?!aj|a\d|in))"
-MARKED_MINOR = re.compile(rf"[236]{MINOR}")
+MARKED_MINOR = re.compile(rf"[236]{MINOR}(?!\(?maj)")
 MARKED_SEVENTH = re.compile(rf"[236]{MINOR}(?:7|9|11|13)")
 MARKED_MAJOR = re.compile(r"[236](?:M|[Mm]aj|dom|\(maj|Δ|\^(?!7))(?!7)|[236]dom")
 PLAIN = re.compile(r"[236](?:\Z|/|[679]|1[13]|\^7|\()")
@@ -140,6 +140,8 @@ def _unsure(lines: Sequence[MusicLine], convention: Convention, bars: tuple[str,
     """The choices that stay open however much speaks for them."""
     chords = _chords(lines, convention)
     found = {"bars"} if len(bars) > 1 and bars[0] in STATED else set()
+    if convention.bars in SPACED and convention.slash != "split" and not _bars_are_parted(lines, convention):
+        found.add("slash")
     if convention.bars == "digits" and "hyphens" in bars:
         found.add("bars")
     # So many slashes may part bars, however well a bass would fit.
@@ -155,6 +157,12 @@ def _unsure(lines: Sequence[MusicLine], convention: Convention, bars: tuple[str,
     else:
         said = any(chord.startswith(("57", "2-7", "6-7", "2m7", "6m7")) for chord in chords)
     return found if said or not high else found | {"hat"}
+
+
+def _bars_are_parted(lines: Sequence[MusicLine], convention: Convention) -> bool:
+    """Whether another sign parts bars, or a slash leads to a 7, which is hardly ever a chord by itself."""
+    bars = [bar for line in lines for bar in typed_bars(line, convention)]
+    return any(len(bar.chords) > 1 or any(chord.endswith("/7") for chord in bar.chords) for bar in bars)
 
 
 def _bass_is_said(chords: set[str], convention: Convention, key: Key) -> bool:

@@ -89,7 +89,7 @@ class _Parting:
         elif item.kind in ("opens", "shuts"):
             self._bracket(item, items, place)
         elif item.kind == "sign":
-            self._sign(item)
+            self._sign(item, items, place)
         elif item.kind == "word":
             self._word(item, items, place)
         else:
@@ -139,10 +139,12 @@ class _Parting:
         else:
             self._add("stray", item.text, item.start)
 
-    def _sign(self, item: Item) -> None:
+    def _sign(self, item: Item, items: list[Item], place: int) -> None:
         """A dash between bars, or beats; an underline that stands alone says nothing."""
         sign = item.text
-        if sign[0] == "_":
+        touches = item.glued and place + 1 < len(items) and items[place + 1].glued
+        if sign[0] == "_" or (sign == "/" and touches and self.convention.slash == "split"):
+            self.full = self.full and not touches
             return
         if self.convention.bars in ("dashes", "hyphens") and sign[0] in DASHES:
             self.full = bool(self.out) and self.out[-1].kind != "bar"
@@ -179,8 +181,11 @@ class _Parting:
     def _chord(self, text: str, start: int, items: list[Item], place: int) -> None:
         dots = read_unit(text, self.convention).dots
         self._body("word", text, start)
-        more = place + 1 < len(items) and items[place + 1].kind == "sign" and items[place + 1].text[0] != "_"
-        beats_follow = more and self.convention.beat_sign == "beat"
+        after = items[place + 1] if place + 1 < len(items) else None
+        between = "_" + (DASHES if self.convention.bars in ("dashes", "hyphens") else "")
+        more = after is not None and after.kind == "sign" and after.text[0] not in between
+        glued = more and after is not None and after.glued and self.convention.slash == "split"
+        beats_follow = more and not glued and self.convention.beat_sign == "beat"
         if dots or beats_follow or self.filled:
             self._fill(dots + (self.convention.dots == "more") if dots else 1)
         else:
