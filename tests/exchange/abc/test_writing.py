@@ -17,7 +17,7 @@ from tests.chart.strategies import charts
 from tests.exchange.abc.corpus import SAME, m21_melody, our_melody, tune_texts, why
 from tests.exchange.test_lead_sheet import SONGS, chords, notes
 
-CONCERT, TRUMPET = Interval(0, 0), Interval(2, -1)
+TRUMPET, ALTO = Interval(2, -1), Interval(3, -1)
 
 
 def song(path):
@@ -131,6 +131,19 @@ def test_a_tune_is_written_for_a_transposing_instrument():
     """For a B-flat trumpet key, chords and notes stand a major second higher."""
     chart = parse("---\ntitle: Air\nkey: F\noctave: 4\n---\n1 4/6\ntune: 1 - 4 -\n")
     assert write_abc(chart, written=TRUMPET).split("\n")[-3:-1] == ["K:G", '"G"G4 "C/E"c4 |]']
+
+
+@pytest.mark.parametrize("path", SONGS, ids=lambda path: path.name.split(".")[0])
+@pytest.mark.parametrize("written", [TRUMPET, ALTO])
+def test_every_note_is_written_as_far_away(path, written):
+    """What is read of a transposed file sounds as far from the song as its player's notes do."""
+    chart = song(path)
+    made = read_abc(write_abc(chart, written=written)).tunes[0].sheet
+    found, wanted = (
+        [pitch.midi for bar in each.bars for note in bar.notes for pitch in note.pitches if not note.goes_on]
+        for each in (made, sheet_of_chart(chart))
+    )
+    assert found == [midi + written.semitones for midi in wanted]
 
 
 def test_numbers_stand_over_their_letters():
