@@ -88,3 +88,15 @@ def test_a_transposing_player_reads_the_written_key():
     assert "<fifths>3</fifths><mode>minor</mode>" in done.out
     assert "<root-step>F</root-step><root-alter>1</root-alter>" in done.out
     assert "<transpose>" in done.out
+
+
+@pytest.mark.parametrize(
+    ("name", "args"),
+    [("q.pdf", []), ("z.musicxml", ["--as", "midi"]), ("z.json", ["--as", "json", "--as", "abc"])],
+)
+def test_a_file_is_named_for_what_is_in_it(tmp_path, name, args):
+    """Another ending is refused, and nothing is written."""
+    done = run("export", SONG, *args, "--out", tmp_path / name)
+    assert done.code == 2
+    assert name in done.err or "folder" in done.err
+    assert list(tmp_path.iterdir()) == []

@@ -58,6 +58,7 @@ def command(
 
     JSON and chart text hold all of a song. The other kinds hold what they can; docs/files.md says what.
     """
+    _check_name(out, kinds)
     wish = _Wish(kinds or _named(out), numbers, _part(instrument), force)
     charts = [chart for file in files for chart in _charts(file, key)]
     if out is None:
@@ -73,6 +74,23 @@ def command(
         click.echo(f"{charts[0].title} in {charts[0].key}: {out}")
     else:
         _write_folder(charts, wish, out)
+
+
+def _check_name(out: Path | None, kinds: "tuple[OutKind, ...]") -> None:
+    """A file's name says what is in it."""
+    from fifthwise.stage import OUT_WAYS
+
+    if out is None or not out.suffix or out.is_dir() or out.suffix.lower() == ZIP:
+        return
+    endings = {way.kind: way.ending for way in OUT_WAYS.values()}
+    fitting = [kind for kind, ending in endings.items() if out.name.lower().endswith(ending)]
+    if not fitting:
+        known = ", ".join((*endings.values(), ZIP))
+        raise click.UsageError(f"'{out.name}' ends in no kind of file that goes out: {known}.")
+    if len(kinds) == 1 and kinds[0] not in fitting:
+        raise click.UsageError(f"'{out.name}' is no name for --as {kinds[0]}: end it in {endings[kinds[0]]}.")
+    if len(kinds) > 1:
+        raise click.UsageError("Several kinds need a folder, or a .zip.")
 
 
 def _part(instrument: str | None) -> "PagePart":

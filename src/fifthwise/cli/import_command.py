@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 __all__ = ["command"]
 
+TEXTS = (".md", ".txt")
 EXAMPLES = """\b
 Examples:
   fifthwise import song.txt --key G
@@ -106,4 +107,8 @@ def _target(
     # A name with an ending is a file's, as in song.chart.md, unless a folder is called so.
     if len(files) == 1 and out.suffix and not out.is_dir():
         return InFile(out, force=force)
+    if out.suffix in TEXTS and not out.is_dir():
+        raise click.UsageError(
+            f"'{out.name}' is a file's name; several files need a folder, as in --out charts."
+        )
     return InFolder(out, force=force)

@@ -64,6 +64,7 @@ HTML = re.compile(r"<(?:!doctype\s+html|html|head|body)\b", re.IGNORECASE)
 ABC_NUMBER = re.compile(r"^X:[ \t]*\d+", re.MULTILINE)
 ABC_KEY = re.compile(r"^K:", re.MULTILINE)
 ABC_LONGEST_HEAD = 20_000
+CONTROL = re.compile(rb"[\0-\x08\x0e-\x1f]")
 
 
 def kind_of_bytes(data: bytes, file: str) -> FileKind | None:
@@ -86,6 +87,8 @@ def kind_of_bytes(data: bytes, file: str) -> FileKind | None:
         return "midi"
     if data[:4] in ZIPS:
         return "musicxml"
+    if named_kind(file) == "midi" and CONTROL.search(data[:400]):
+        raise UnreadableFile("this is no MIDI file, or its start is lost", file, "Export it again")
     return "musicxml" if _is_xml(bare, file) else None
 
 
@@ -112,7 +115,8 @@ def kind_of_text(text: str, file: str) -> FileKind:
     """The kind of a plain text."""
     if is_chart_text(text):
         return "chart"
-    if text.lstrip("\ufeff \t\r\n").startswith("{") and '"' in text:
+    braced = text.lstrip("\ufeff \t\r\n").startswith("{")
+    if braced and ('"' in text or named_kind(file) == "json"):
         return "json"
     if _is_abc(text[:ABC_LONGEST_HEAD], file):
         return "abc"

@@ -14,6 +14,7 @@ from fifthwise.exchange.musicxml import ReadScore, ScorePart, read_musicxml
 __all__ = ["abc_songs", "midi_songs", "musicxml_songs"]
 
 MOST_OPTIONS = 30
+LONGEST_KEY = 8  # other programs write whole hashes
 SURE = 0.5
 SHARPS = ("C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B")
 
@@ -29,15 +30,20 @@ def _which_part(read: ReadScore, wish: Wish) -> tuple[Question, ...]:
     lines = [line for line in read.parts if line.notes]
     if len(lines) < 2:
         return ()
-    options = tuple(Option(line.key, line.name, _said(line)) for line in lines[:MOST_OPTIONS])
     chosen = read.chosen
+    options = tuple(Option(_asked(line, read), line.name, _said(line)) for line in lines[:MOST_OPTIONS])
     others = [line for line in lines if line is not chosen]
     stands_out = any(
         getattr(chosen, sign) and not any(getattr(line, sign) for line in others)
         for sign in ("words", "chords")
     )
     sure = wish.part is not None or stands_out
-    return (Question("part", "Which line is the tune?", options, chosen.key, sure),)
+    return (Question("part", "Which line is the tune?", options, _asked(chosen, read), sure),)
+
+
+def _asked(line: ScorePart, read: ReadScore) -> str:
+    """What asks for a line: its key where that is short, as P2; otherwise its number in the score."""
+    return line.key if len(line.key) <= LONGEST_KEY else str(read.parts.index(line) + 1)
 
 
 def abc_songs(text: str, file: str, wish: Wish) -> Incoming:

@@ -19,7 +19,7 @@ from fifthwise.exchange import (
     read_incoming,
     read_letter_chart,
 )
-from fifthwise.page import chart_html, lay_out
+from fifthwise.page import PageView, chart_html, lay_out
 from fifthwise.theory import MINOR_WAYS, PLAIN_WAYS, Key, KeyFault, MinorWay, Numbering, PlainWay, read_key
 
 __all__ = ["Paste", "Pasted", "file_songs", "pasted", "read_paste", "seen", "wish_of"]
@@ -216,6 +216,7 @@ def _page(chart: Chart) -> Markup | None:
     if not chart.sections:
         return None
     try:
-        return chart_html(lay_out(chart), lay_out(chart, columns=NARROW))
+        view = PageView(tune=any(bar.tune for section in chart.sections for bar in section.bars), words=True)
+        return chart_html(lay_out(chart, view), lay_out(chart, view, columns=NARROW))
     except FifthwiseError:
         return None

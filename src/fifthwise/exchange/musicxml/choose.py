@@ -113,7 +113,7 @@ def _weight(line: ScorePart, weights: dict[tuple[str, str], float]) -> float:
 def best_line(
     lines: Sequence[ScorePart], weights: dict[str, float], wanted: str | None, file: str
 ) -> ScorePart:
-    """The line asked for by its key, its part's id or its part's name; or the one that most speaks for.
+    """The line asked for by its key, its part's id or name, or its number from 1; or the best one.
 
     Raises
     ------
@@ -124,8 +124,10 @@ def best_line(
         asked = wanted.strip().casefold()
         named = [line for line in lines if line.key.casefold() == asked]
         named = named or [line for line in lines if asked in (line.part.casefold(), line.name.casefold())]
+        if not named and asked.isdecimal() and 0 < int(asked[:6]) <= len(lines):
+            named = [lines[int(asked[:6]) - 1]]
         if not named:
-            known = ", ".join(f"'{line.key}'" for line in lines[:12])
+            known = ", ".join(f"'{line.name or line.key}'" for line in lines[:12])
             raise UnknownPart(f"there is no part '{wanted[:40]}'", file, f"Write one of {known}")
         lines = named
     return max(lines, key=lambda line: weights[line.key])

@@ -59,7 +59,8 @@ def _score_name(archive: ZipFile, file: str) -> str:
 def _lone_score(names: list[str], file: str) -> str:
     scores = [name for name in names if name.lower().endswith((".musicxml", ".xml"))]
     if len(scores) != 1:
-        raise UnreadableFile(f"the zip has no {CONTAINER}, which names the score", file, EXPORT_AGAIN)
+        what = f"this ZIP is no packed MusicXML: it has no {CONTAINER}"
+        raise UnreadableFile(what, file, "Unpack it, and bring in the files inside")
     return _checked(scores[0], names, file)
 
 
