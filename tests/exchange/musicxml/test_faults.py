@@ -55,7 +55,7 @@ def zipped(**members):
         (SOUND.replace("Tune", "L\xe9ger").encode("latin-1"),
          "the text is not XML in the encoding that it claims"),
         (b"PK\x03\x04 and no more", "the packed file is broken"),
-        (zipped(a__txt="x"), "the zip has no META-INF/container.xml, which names the score"),
+        (zipped(a__txt="x"), "this ZIP is no packed MusicXML: it has no META-INF/container.xml"),
         (packed(SOUND, container=CONTAINER.replace("{name}", "../score.xml")),
          "'../score.xml' lies outside the packed file"),
         (packed(SOUND, container=CONTAINER.replace("{name}", "C:\\score.xml")),
