@@ -1,5 +1,6 @@
 """The page *Help*: the project's own documents, with their charts drawn, the signs and the keyboard."""
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -20,6 +21,8 @@ from fifthwise.web.answers import show
 __all__ = ["TOPICS", "routes"]
 
 NARROW = 2
+ASIDE = re.compile(r"\s\(\[[^\]]*\]\(([a-z.-]+\.(?:md|json))\)\)")
+LINK = re.compile(r"\[([^\]]*)\]\(([a-z.-]+\.(?:md|json)(?:#[a-z-]+)?)\)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +42,7 @@ TOPICS = (
     Topic("staff", "Staff", "A tune as notes, and what stands around them."),
     Topic("evening", "Evenings", "An evening as a file."),
     Topic("files", "Songs in and out", "What is read, what is asked, what goes out."),
+    Topic("number-sheets", "Number sheets", "How numbers of other hands are read."),
     Topic("import", "Charts in letters", "How a chart in letters becomes numbers."),
     Topic("glossary", "Words", "The words that we use."),
 )
@@ -72,11 +76,23 @@ def document(name: str) -> Document:
     """A document's text as it is shown; what it draws is drawn once."""
     if name == "signs":
         return Document(signs_html(), ())
-    text = (files("fifthwise.web") / "help" / f"{name}.md").read_text(encoding="utf-8")
+    text = _without_asides((files("fifthwise.web") / "help" / f"{name}.md").read_text(encoding="utf-8"))
     parser = _parser()
     tokens = parser.parse(text)
     headings = tuple(_headings(tokens))
     return Document(Markup(parser.renderer.render(tokens[3:], parser.options, {})), headings)
+
+
+def _without_asides(text: str) -> str:
+    """The text without links to documents that are no topic; in brackets they go altogether."""
+    text = ASIDE.sub(lambda aside: aside[0] if _topic_of(aside[1]) else "", text)
+    return LINK.sub(lambda link: link[0] if _topic_of(link[2]) else link[1], text)
+
+
+def _topic_of(target: str) -> str | None:
+    """The topic to which a link leads, if there is one."""
+    name = target.partition(".md")[0]
+    return next((topic.name for topic in TOPICS if topic.name == name), None)
 
 
 def _parser() -> MarkdownIt:
@@ -124,9 +140,8 @@ def _drawn(text: str) -> Markup:
 def _link(_self: object, tokens: list[Token], place: int, *_: object) -> str:
     """A link to another document leads to its topic."""
     target = str(tokens[place].attrGet("href"))
-    name = target.partition(".md")[0]
-    known = any(topic.name == name for topic in TOPICS)
-    return f'<a href="{escape(f"/help/{name}" if known else target)}">'
+    name = _topic_of(target)
+    return f'<a href="{escape(target if name is None else f"/help/{name}")}">'
 
 
 routes = [
