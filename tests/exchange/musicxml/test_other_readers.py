@@ -139,7 +139,7 @@ def test_a_real_song_is_read_as_it_was_written(place, tmp_path, capfd):
     assert capfd.readouterr().err == ""
 
 
-# Always the same charts: in about one of a hundred partitura leaves a tied note in two, where music21 joins it.
+# Always the same charts: in about one of a hundred partitura leaves a tied note in two, which music21 joins.
 @settings(
     derandomize=True,
     deadline=None,
