@@ -4,6 +4,7 @@ import io
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
@@ -147,3 +148,11 @@ def test_help_is_quick_and_has_examples():
     check = "assert not {'typst', 'jinja2', 'yaml', 'fifthwise.chart'} & set(sys.modules)"
     done = subprocess.run([sys.executable, "-c", code + check], capture_output=True, check=False)
     assert done.returncode == 0, done.stderr
+
+
+def test_a_few_systems_too_many_are_drawn_smaller(tmp_path):
+    """A tune whose last system alone would stand on a third page is set a little smaller, on two."""
+    out, demo = tmp_path / "tune.pdf", Path(__file__).parents[2] / "demo"
+    done = run("page", demo / "low-water.chart.md", "--staff", "--for", "viola", "--key", "G#m", "--out", out)
+    assert done.code == 0
+    assert len(PdfReader(out).pages) == 2
