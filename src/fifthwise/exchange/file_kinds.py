@@ -5,8 +5,9 @@ from pathlib import PurePath
 from typing import Literal
 
 from fifthwise.exchange.errors import UnreadableFile
+from fifthwise.exchange.letter_braces import BRACED
 from fifthwise.exchange.letter_chart import is_chart_text
-from fifthwise.exchange.numbers import is_number_sheet
+from fifthwise.exchange.numbers import is_lone_letter, is_number_sheet
 from fifthwise.exchange.over_words import is_words_sheet
 from fifthwise.exchange.roman import is_roman_sheet
 
@@ -115,8 +116,7 @@ def kind_of_text(text: str, file: str) -> FileKind:
     """The kind of a plain text."""
     if is_chart_text(text):
         return "chart"
-    braced = text.lstrip("\ufeff \t\r\n").startswith("{")
-    if braced and ('"' in text or named_kind(file) == "json"):
+    if _is_json(text.lstrip("\ufeff \t\r\n"), file):
         return "json"
     if _is_abc(text[:ABC_LONGEST_HEAD], file):
         return "abc"
@@ -125,8 +125,20 @@ def kind_of_text(text: str, file: str) -> FileKind:
     return "numbers" if _is_numbers(text) else "letters"
 
 
+def _is_json(text: str, file: str) -> bool:
+    """Whether a text begins as an object, not with a line of a sheet that stands in braces."""
+    if not text.startswith("{") or named_kind(file) == "json":
+        return text.startswith("{")
+    line = BRACED.match(text)
+    remark = line is not None and text[line.end() :].strip() and text[1:].lstrip()[0] != '"'
+    return '"' in text and not remark
+
+
 def _is_numbers(text: str) -> bool:
-    return is_number_sheet(text) and not is_roman_sheet(text) and not is_words_sheet(text)
+    if not is_number_sheet(text) or is_roman_sheet(text):
+        return False
+    # Among numbers a letter alone is a key or a part, not chords over words.
+    return not is_words_sheet("\n".join(line for line in text.splitlines() if not is_lone_letter(line)))
 
 
 def _is_abc(head: str, file: str) -> bool:

@@ -4,6 +4,7 @@ import re
 from dataclasses import dataclass
 
 from fifthwise.chart import LARGEST_TEXT, Chart, Fault, Reading, read_chart
+from fifthwise.exchange.letter_braces import tell_braced
 from fifthwise.exchange.letter_head import LEFT_OUT
 from fifthwise.exchange.letter_key import key_of_sections, tell_key
 from fifthwise.exchange.letter_sheet import SheetReader
@@ -55,7 +56,7 @@ def too_long(source: Source, text: str) -> bool:
 
 
 def without_remarks(source: Source) -> list[str]:
-    """The lines with blanks for ``<!-- remarks -->``, which are told."""
+    """The lines with blanks for ``<!-- remarks -->`` and for ``{what stands in braces}``, which are told."""
     text = "\n".join(source.lines)
     kept, at = [], 0
     while (start := text.find("<!--", at)) >= 0 and (end := text.find("-->", start)) >= 0:
@@ -64,7 +65,8 @@ def without_remarks(source: Source) -> list[str]:
         source.tell(Piece("", line, column, length), "this remark is left out", LEFT_OUT)
         kept += [text[at:start], NOT_BREAK.sub(" ", text[start : end + 3])]
         at = end + 3
-    return "".join((*kept, text[at:])).split("\n")
+    source.kept = tell_braced(source, "".join((*kept, text[at:])).split("\n"))
+    return source.kept
 
 
 def nothing_read(source: Source) -> LetterReading:

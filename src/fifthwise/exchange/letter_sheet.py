@@ -29,6 +29,8 @@ JUMP_LINE = re.compile(
     r"[(\[]?\s*(?:[Dd]\.?\s?[SCsc]\.?(?:\s+al\s+(?:[Cc]oda|[Ff]ine))?|[Tt]o\s+[Cc]oda|Fine|FINE|[Ss]egno)\.?\s*[)\]]?"
 )
 JUMP_FIX = "Write it behind the chords of its bar, as in '| G | C D.S. al Coda |'"
+NUMBERS = re.compile(r"(?:[b#♭♯]?[1-7][-–\dmb#♭♯°o+/.']*+(?:[\s|]++|\Z))++\Z")
+NUMBERS_FIX = "Write its chords in letters, as the others are"
 SUNG = re.compile(r"(?:words|lyrics?|text)\s*:\s*", re.IGNORECASE)
 CHORDS_WITHOUT_BARS = "Put '|' between the bars, as in '| G | C D | Em |'"
 
@@ -150,7 +152,10 @@ class SheetReader:
         section.key = section.key or (self.holding.value("key") if section.rows else "")
 
     def _words(self, at: Piece) -> None:
-        """Words under bars are sung; the first line of all is the title."""
+        """Words under bars are sung; the first line of all is the title. Numbers are neither."""
+        if NUMBERS.match(at.text):
+            self.source.tell(at, f"the numbers '{at.text[:40]}' are left out", NUMBERS_FIX)
+            return
         sung = Piece(" ".join(SUNG.sub("", at.text).split()), at.line, at.column, at.length)
         if self.sections and self.sections[-1].rows:
             row = self.sections[-1].rows[-1]

@@ -24,12 +24,24 @@ class Piece:
 
 @dataclass(slots=True)
 class Source:
-    """The text that is read, and what is wrong with it or cannot be held."""
+    """The text that is read, and what is wrong with it or cannot be held.
+
+    Attributes
+    ----------
+    lines : list of str
+        As they were typed.
+    kept : list of str
+        With blanks for what is left out of them.
+    """
 
     file: str
     lines: list[str]
     faults: list[Fault] = field(default_factory=list)
     notices: list[Fault] = field(default_factory=list)
+    kept: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.kept = self.kept or self.lines
 
     def fault(self, at: Piece, what: str, fix: str, mends: tuple[str, ...] = ()) -> None:
         """Note a fault at the place of a piece."""
@@ -40,8 +52,8 @@ class Source:
         self.notices.append(self._at(at, what, fix, ()))
 
     def whole(self, number: int) -> Piece:
-        """A line's text as a piece, without the blanks round it."""
-        text = self.lines[number - 1]
+        """What is kept of a line as a piece, without the blanks round it."""
+        text = self.kept[number - 1]
         return Piece(text.strip(), number, len(text) - len(text.lstrip()) + 1, max(1, len(text.strip())))
 
     def _at(self, at: Piece, what: str, fix: str, mends: tuple[str, ...]) -> Fault:

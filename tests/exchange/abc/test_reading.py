@@ -314,3 +314,18 @@ def test_older_files_are_read_in_their_coding():
 def test_a_tune_without_an_end_of_bar_is_as_long_as_its_notes():
     """What stands behind the last bar line is a bar."""
     assert [bar.length for bar in sheet("C4|D2").bars] == [Fraction(4), Fraction(2)]
+
+
+@pytest.mark.parametrize("key", ["Q#", "Q", "H", "Qm clef=bass"])
+def test_a_key_that_cannot_be_read_is_told(key):
+    """C is taken in its place, and the tune says so."""
+    made = sheet("CDEF", key=key)
+    assert str(made.bars[0].key) == "C"
+    assert f"the key '{key}' cannot be read; C is taken" in made.left_out
+    assert "'K:Q#' cannot be read and is left out (bar 1)" in sheet("CD[K:Q#]EF", key="G").left_out
+
+
+@pytest.mark.parametrize("key", ["G", "", "none", "clef=bass", "treble", "bass", "Em", "=c", "octave=-1"])
+def test_a_key_that_is_none_or_a_clef_is_not_faulted(key):
+    """Only what means a key is told."""
+    assert not [told for told in sheet("CDEF", key=key).left_out if "cannot be read" in told]

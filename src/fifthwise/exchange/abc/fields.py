@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from fifthwise.exchange.abc.bars import BarMaker
-from fifthwise.exchange.abc.keys import KeyField, Moved, read_key_field, read_moved
+from fifthwise.exchange.abc.keys import KeyField, Moved, is_no_key, read_key_field, read_moved
 from fifthwise.exchange.abc.metres import is_free, read_metre_field, read_tempo, read_unit
 from fifthwise.exchange.abc.pitches import PitchReader, Propagation
 from fifthwise.exchange.abc.texts import words_of
@@ -68,7 +68,7 @@ class VoiceFields:
         self.move(text)
         found = read_key_field(text)
         if found is None:
-            return bool(text.strip())  # a clef alone
+            return bool(text.strip()) and not is_no_key(text)  # else a clef alone
         if found.told:
             self._lose(found.told)
         self.pitches.signature = found.signature

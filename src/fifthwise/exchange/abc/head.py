@@ -12,7 +12,7 @@ from typing import cast
 
 from fifthwise.exchange.abc.book import FIELD
 from fifthwise.exchange.abc.fields import LOST, Holds
-from fifthwise.exchange.abc.keys import OPEN_KEY, Moved, read_key_field, read_moved
+from fifthwise.exchange.abc.keys import OPEN_KEY, Moved, is_no_key, read_key_field, read_moved
 from fifthwise.exchange.abc.metres import Tempo, is_free, read_metre_field, read_tempo, read_unit, usual_unit
 from fifthwise.exchange.abc.pitches import PROPAGATION, Propagation
 from fifthwise.exchange.abc.signs import user_sign
@@ -91,6 +91,8 @@ def _holds(last: dict[str, str], directives: Sequence[str], left: LeftOut) -> Ho
         left.add(f"the unit '{last['L'][:20]}' cannot be read; it is the usual one", "1")
     key_text = last.get("K", "")
     key = read_key_field(key_text) or OPEN_KEY
+    if is_no_key(key_text):
+        left.add(f"the key '{words_of(key_text)[:20]}' cannot be read; C is taken", "")
     if key.told:
         left.add(key.told, "1")
     propagation = next((cast(Propagation, m[1]) for d in directives if (m := PROPAGATES.match(d))), "pitch")

@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from fifthwise.theory import MODES, Interval, Key, NoteName, in_fewest_accidentals, nearest_interval
 
-__all__ = ["C_MAJOR", "OPEN_KEY", "KeyField", "Moved", "read_key_field", "read_moved"]
+__all__ = ["C_MAJOR", "OPEN_KEY", "KeyField", "Moved", "is_no_key", "read_key_field", "read_moved"]
 
 LETTERS = "FCGDAEB"
 SHARP = 7  # places on the line of fifths
@@ -83,6 +83,12 @@ def read_key_field(text: str) -> KeyField | None:
 def _is_clef(text: str) -> bool:
     """Whether a key's letter is the beginning of a word, as in ``bass`` or ``clef=``."""
     return text.lower().startswith(CLEFS)
+
+
+def is_no_key(text: str) -> bool:
+    """Whether what stands behind ``K:`` means a key that cannot be read, and not, say, a clef alone."""
+    word = text.split()[0] if text.strip() else ""
+    return word[:1].isalpha() and "=" not in word and not _is_clef(word) and read_key_field(text) is None
 
 
 def _no_key(text: str) -> KeyField | None:

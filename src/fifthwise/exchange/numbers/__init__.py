@@ -2,6 +2,7 @@
 
 from fifthwise.exchange.numbers.convention import DIMENSIONS, Convention
 from fifthwise.exchange.numbers.guess import Choice, Guess, OpenPoint
+from fifthwise.exchange.numbers.lone import is_lone_letter
 from fifthwise.exchange.numbers.read import ReadNumbers, is_number_sheet, read_number_sheet
 
 __all__ = [
@@ -11,6 +12,7 @@ __all__ = [
     "Guess",
     "OpenPoint",
     "ReadNumbers",
+    "is_lone_letter",
     "is_number_sheet",
     "read_number_sheet",
 ]

@@ -14,11 +14,13 @@ from fifthwise.exchange.letter_reading import (
     too_long,
     without_remarks,
 )
+from fifthwise.exchange.letter_sheet import NUMBERS
 from fifthwise.exchange.letter_tokens import is_chord
 from fifthwise.exchange.numbers.convention import DIMENSIONS, Convention
 from fifthwise.exchange.numbers.evidence import typed_bars
 from fifthwise.exchange.numbers.guess import Guess, OpenPoint, guess_convention
 from fifthwise.exchange.numbers.items import line_items, numbers_in
+from fifthwise.exchange.numbers.lone import is_lone_letter
 from fifthwise.exchange.numbers.sheet import NumberSheetReader, without_bar_lines
 from fifthwise.exchange.placed import Piece, Source
 from fifthwise.theory import Key, Numbering, read_key
@@ -27,6 +29,7 @@ __all__ = ["ReadNumbers", "is_number_sheet", "read_number_sheet"]
 
 C_MAJOR = read_key("C")
 FEWEST = 3  # chords of a sheet
+FEWEST_LINES = 2  # of nothing but numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,15 @@ def is_number_sheet(text: str) -> bool:
         return False
     bars = [bar for line in gathered.music for bar in typed_bars(line, guess.convention)]
     chords = [chord for bar in bars for chord in bar.chords]
-    return len(chords) >= FEWEST and not _mostly_unread(gathered, guess.convention)
+    if len(chords) < FEWEST:
+        return False
+    return _nothing_but_numbers(lines) or not _mostly_unread(gathered, guess.convention)
+
+
+def _nothing_but_numbers(lines: list[str]) -> bool:
+    """Whether some lines are, and no bars stand in letters: whatever is wrong in them, they are no words."""
+    letters = any(_all_letters(line) and not is_lone_letter(line) for line in lines)
+    return not letters and sum(bool(NUMBERS.match(line.strip())) for line in lines) >= FEWEST_LINES
 
 
 def _all_letters(line: str) -> bool:

@@ -8,6 +8,7 @@ from fifthwise.exchange.letter_sheet import SheetReader
 from fifthwise.exchange.numbers.convention import Convention
 from fifthwise.exchange.numbers.hand import NumberHand
 from fifthwise.exchange.numbers.items import is_music_line
+from fifthwise.exchange.numbers.lone import LABELS, are_lettered, lone_heading, lone_key
 from fifthwise.exchange.numbers.words import is_musical
 from fifthwise.exchange.placed import Piece, Source
 from fifthwise.theory import Key, Metre, TheoryError, read_metre
@@ -15,11 +16,6 @@ from fifthwise.theory import Key, Metre, TheoryError, read_metre
 __all__ = ["MusicLine", "NumberSheetReader", "underlines", "without_bar_lines"]
 
 UNDERLINE = re.compile(r"[\s_]*_[\s_]*\Z")
-# What parts of a song are called in front of a line of numbers.
-LABELS = frozenset({
-    "b", "bg", "br", "c", "ch", "i", "in", "inst", "int", "o", "out", "pc", "pre", "rf", "solo", "t", "ta",
-    "tag", "turn", "v", "vs",
-})  # fmt: skip
 LABEL = re.compile(r"\s{0,20}(\S{1,14}(?:[ ]\S{1,14}){0,2}?)(?:[ ]?(\d{1,2}))??\s{0,3}[:.)–-]?\s+(?=\S)")
 VERSE_NUMBER = re.compile(r"\s{0,8}\d{1,2}[.)]\s{0,8}\Z")
 BARE_FRACTION = re.compile(r"\d/\d\Z")
@@ -50,6 +46,8 @@ class NumberSheetReader(SheetReader):
     ) -> None:
         self.convention, self.only_gather = convention, only_gather
         self.under = underlines(source.lines)
+        self.roman = any(ROMANS.search(line) and _is_numerals(line) for line in source.lines)
+        self.lettered = are_lettered(source.lines)
         self.music: list[MusicLine] = []
         self.hand: NumberHand
         super().__init__(source, key)
@@ -74,10 +72,36 @@ class NumberSheetReader(SheetReader):
         labelled = _labelled(text) or _named(text)
         if labelled is not None:
             self._open_section(labelled, line)
+        elif self._lone(text, line, at):
+            return
         elif is_music_line(text) and not VERSE_NUMBER.match(text):
             self._bars(text, line, 1)
         else:
             self._no_bars(text, line, at)
+
+    def _lone(self, text: str, line: int, at: Piece) -> bool:
+        """Read a letter alone on its line: above all bars the key, else a part; say whether it was one."""
+        heading, key = lone_heading(text), lone_key(text)
+        if self.roman and ROMAN_LABEL.match(text.strip()):
+            return False
+        above = not self.sections and not self.begun
+        if key is not None and above and not (self.lettered and key.text == "A"):
+            taken = self.head.key is None
+            self.head.read(key, line, begun=False)
+            if taken:
+                self.source.tell(
+                    at, f"'{key.text}' is taken as the key", f"Write '[{key.text}]' if it is a part"
+                )
+        elif heading is not None and ("title" in self.head.texts or not above or at.text[-1].isdigit()):
+            self._open_section(heading, line)
+        elif key is not None and self.begun:
+            self.head.read(key, line, begun=True)
+            self.source.tell(
+                at, f"'{key.text}' is taken as a new key", f"Write '[{key.text}]' if it is a part"
+            )
+        else:
+            return False
+        return True
 
     def _no_bars(self, text: str, line: int, at: Piece) -> None:
         heading = read_heading(text)
@@ -123,6 +147,11 @@ def underlines(lines: list[str]) -> dict[int, tuple[tuple[int, int], ...]]:
 def without_bar_lines(lines: list[MusicLine]) -> bool:
     """Whether no line of bars has a stroke."""
     return not any(STROKE.search(line.text) for line in lines)
+
+
+def _is_numerals(text: str) -> bool:
+    """Whether a line is bars of Roman numerals, and not the name of a part alone."""
+    return lone_heading(text) is None and _labelled(text) is None and is_music_line(text)
 
 
 def _is_metre(text: str) -> bool:

@@ -8,6 +8,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from fifthwise.exchange.letter_braces import without_braces
 from fifthwise.exchange.letter_headings import is_part
 from fifthwise.exchange.letter_tokens import Token, is_chord, looks_like_a_chord, split_bars
 
@@ -113,7 +114,7 @@ def split_part(text: str) -> tuple[str, int] | None:
 def is_words_sheet(text: str) -> bool:
     """Whether a text has chords over or among its words, and more such lines than lines of bars."""
     without = barred = 0
-    for line in text.splitlines():
+    for line in without_braces(text).splitlines():
         if len(line) > LONGEST or not line.strip():
             continue
         if BAR_SIGN.search(line):

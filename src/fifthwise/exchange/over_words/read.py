@@ -49,8 +49,9 @@ def read_words_sheet(
     source = source_of(text, file)
     if too_long(source, text):
         return nothing_read(source)
-    sheet = WordsSheetReader(source, key, max(1, chords_a_bar), alone=stands_alone(source.lines))
-    for number, line in enumerate(without_remarks(source), start=1):
+    lines = without_remarks(source)
+    sheet = WordsSheetReader(source, key, max(1, chords_a_bar), alone=stands_alone(lines))
+    for number, line in enumerate(lines, start=1):
         sheet.read(line, number)
     sheet.finish()
     return chart_of_letters(sheet, title, numbering, chords_a_bar if sheet.told_bars else None)

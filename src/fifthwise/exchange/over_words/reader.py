@@ -6,7 +6,7 @@ from fifthwise.exchange.letter_cells import Row, SectionDraft
 from fifthwise.exchange.letter_fields import Field
 from fifthwise.exchange.letter_head import LEFT_OUT
 from fifthwise.exchange.letter_headings import Heading, is_part, read_heading
-from fifthwise.exchange.letter_sheet import ASIDE, RULE, STROKES, TABLATURE, TIMES, SheetReader
+from fifthwise.exchange.letter_sheet import ASIDE, NUMBERS, RULE, STROKES, TABLATURE, TIMES, SheetReader
 from fifthwise.exchange.letter_tokens import Token
 from fifthwise.exchange.over_words.bars import RowMaker
 from fifthwise.exchange.over_words.lines import (
@@ -173,10 +173,13 @@ class WordsSheetReader(SheetReader):
 
     def _sung(self, at: Piece, line: int) -> None:
         """Words: under the chords above them, or without any."""
-        words = self.source.lines[line - 1]
+        if NUMBERS.match(at.text):
+            self._words(at)
+            return
+        words = self.source.kept[line - 1]
         if self.over is not None:
             row, starts, above = self.over
-            chords = self.source.lines[above - 1]
+            chords = self.source.kept[above - 1]
             if "|" in words:
                 cells = [settled_words(cell) for cell in words.strip().strip("|").split("|")]
                 cells = [*cells[: len(row.cells) - 1], " ".join(cells[len(row.cells) - 1 :])]
