@@ -1,6 +1,7 @@
 """The chords of a bar in letters, and what stands for a chord: beats, repeats of a bar, a moving bass."""
 
 from fifthwise.chart import MARKS
+from fifthwise.exchange.letter_german import english_name
 from fifthwise.exchange.letter_tokens import Token, is_chord, is_number, split_bars
 from fifthwise.exchange.placed import Piece, Source
 from fifthwise.theory import ChordFault, read_letter_chord
@@ -90,6 +91,9 @@ class ChordWriter:
         elif bare != name and bare:
             what, mend = f"'{name}' is not clear", f"{bare} /"
             self.source.fault(at, what, f"Write dots apart, a beat each, as in '{mend}'", (mend,))
+        elif (english := english_name(name)) is not None:
+            what, fix = f"'{name}' is no chord in English letters", f"Did you mean '{english}'?"
+            self.source.fault(at, what, fix, (english,))
         elif name[:1] in ("H", "h"):
             mend = f"B{name[1:]}"
             what, fix = f"'{name}' is no chord in English letters", f"Did you mean '{mend}'?"

@@ -19,6 +19,7 @@ class MarkWriter:
 
     def __init__(self, source: Source, holding: Holding) -> None:
         self.source, self.holding = source, holding
+        self.faulty_metre: int | None = None  # the first line that says a metre which cannot be read
 
     def write(self, token: Token, line: int, cell: Cell) -> None:
         """Put one mark into the cell that it stands in or before."""
@@ -59,6 +60,8 @@ class MarkWriter:
             self.holding.say(name, _as(at, _settled(name, at.text)))
         except TheoryError as fault:
             self.source.fault(at, fault.what, fault.fix)
+            if name == "meter" and self.faulty_metre is None:
+                self.faulty_metre = at.line
             return False
         return True
 

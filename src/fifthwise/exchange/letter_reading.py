@@ -9,6 +9,7 @@ from fifthwise.exchange.letter_head import LEFT_OUT
 from fifthwise.exchange.letter_key import key_of_sections, tell_key
 from fifthwise.exchange.letter_sheet import SheetReader
 from fifthwise.exchange.letter_text import chart_text
+from fifthwise.exchange.letter_unread import tell_no_bars, without_unread
 from fifthwise.exchange.placed import Piece, Source
 from fifthwise.theory import FoundKey, Numbering, read_key
 
@@ -16,6 +17,7 @@ __all__ = ["LetterReading", "chart_of_letters", "nothing_read", "source_of", "to
 
 C_MAJOR = read_key("C")
 MOST_LINES = 20_000  # of a song with ten verses there are some hundred
+BEATS = re.compile(r"\bbeats? of \d+/\d")  # a bar that does not fit its metre
 NOT_BREAK = re.compile(r"[^\n]")
 
 
@@ -80,15 +82,18 @@ def chart_of_letters(
     """Write the sheet as chart text and read that."""
     source = sheet.source
     if not sheet.begun:
-        what, fix = "there are no bars of chords", "Write bars, as in '| G | C D | Em7 |'"
-        source.fault(Piece("", len(source.lines), 1, 1), what, fix)
+        tell_no_bars(source)
         return nothing_read(source)
+    sheet.sections = without_unread(sheet.sections, source)
     found = None if sheet.head.key is not None else _found_key(sheet)
     placed = chart_text(sheet, source, title, numbering)
     reading = read_chart(str(placed), source.file)
     faults = [placed.taken_back(fault, source) for fault in reading.faults]
     notices = [placed.taken_back(notice, source) for notice in reading.notices]
     faults = [fault for fault in faults if not any(_holds(fault, own) for own in source.faults)]
+    metre_at = sheet.bars.marks.faulty_metre
+    if metre_at is not None:  # how many beats a bar has is not known from there on
+        faults = [fault for fault in faults if fault.line <= metre_at or not BEATS.search(fault.what)]
     return LetterReading(
         reading.chart,
         _in_order([*source.faults, *faults]),

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from fifthwise.exchange.letter_braces import without_braces
+from fifthwise.exchange.letter_german import english_name
 from fifthwise.exchange.letter_headings import is_part
 from fifthwise.exchange.letter_tokens import Token, is_chord, looks_like_a_chord, split_bars
 
@@ -99,8 +100,11 @@ def is_chord_line(text: str) -> bool:
 
 
 def is_slip(token: Token) -> bool:
-    """Whether a word is a chord with a slip in it, such as ``Gmm7``, and no plain word."""
-    return token.kind == "word" and looks_like_a_chord(token.text) and not PLAIN_WORD.match(token.text)
+    """Whether a word is a chord with a slip in it, such as ``Gmm7`` or ``Fis``, and no plain word."""
+    if token.kind != "word":
+        return False
+    slip = looks_like_a_chord(token.text) and not PLAIN_WORD.match(token.text)
+    return slip or english_name(token.text) is not None
 
 
 def split_part(text: str) -> tuple[str, int] | None:
