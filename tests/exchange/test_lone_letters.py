@@ -45,6 +45,15 @@ def test_parts_lettered_from_the_start_are_no_keys():
     assert [section.name for section in read.chart.sections] == ["A", "B"]
 
 
+def test_a_letter_in_brackets_is_a_part():
+    """As the notice of a letter that is taken as the key says."""
+    sheet = "Song\n[Em]\n1 4 5 1\nSolo\n4 4 1 1\n"
+    assert kind_of_text(sheet, "song.txt") == "numbers"
+    read = read_number_sheet(sheet, "song.txt")
+    assert read.faults == ()
+    assert [section.name for section in read.chart.sections] == ["Em", "Solo"]
+
+
 def test_a_key_letter_between_bars_changes_the_key():
     """No part is called ``G``: the key changes there, and is told."""
     read = read_number_sheet("Reel\nKey: C\n1 4 5 1\nG\n4 4 1 5\n", "reel.txt")

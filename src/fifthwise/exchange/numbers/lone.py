@@ -19,8 +19,9 @@ PARTS = frozenset("ABCD")  # as parts are lettered, after the first bars
 
 
 def is_lone_letter(text: str) -> bool:
-    """Whether a line holds nothing but a letter that may be a chord, a key or a part."""
-    return bool(LETTER.match(text))
+    """Whether a line is a letter alone, perhaps in brackets, that may be a chord, a key or a part."""
+    bare = text.strip()
+    return bool(LETTER.match(bare[1:-1] if bare[:1] == "[" and bare[-1:] == "]" else bare))
 
 
 def lone_key(text: str) -> Field | None:
