@@ -5,7 +5,6 @@ from fractions import Fraction
 from fifthwise.exchange.abc.bar_lines import BarLine
 from fifthwise.exchange.abc.raw import RawBar
 from fifthwise.exchange.errors import TooLarge
-from fifthwise.exchange.lead_lengths import LONGEST
 from fifthwise.exchange.road import Road
 from fifthwise.theory import Key, Metre
 
@@ -99,8 +98,8 @@ class BarMaker:
         return self.bars
 
     def _close(self) -> None:
-        length = self.bar.length
-        self.room.take(1 if length <= LONGEST else int(length), len(self.bar.notes))  # it will be parted
+        bar = self.bar
+        self.room.take(int(bar.length) if bar.is_long else 1, len(bar.notes))  # a long one will be parted
         self.bars.append(self.bar)
         self.bar = RawBar(self.key, self.metre, road=self.coming or Road())
         self.coming = None

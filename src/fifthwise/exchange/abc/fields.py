@@ -7,6 +7,7 @@ from fifthwise.exchange.abc.bars import BarMaker
 from fifthwise.exchange.abc.keys import KeyField, Moved, is_no_key, read_key_field, read_moved
 from fifthwise.exchange.abc.metres import is_free, read_metre_field, read_tempo, read_unit
 from fifthwise.exchange.abc.pitches import PitchReader, Propagation
+from fifthwise.exchange.abc.rhythm import Lengths
 from fifthwise.exchange.abc.texts import words_of
 from fifthwise.exchange.left_out import LeftOut
 from fifthwise.theory import Metre
@@ -36,7 +37,7 @@ class VoiceFields:
     """Reads the fields of one voice."""
 
     def __init__(self, holds: Holds, maker: BarMaker, left: LeftOut) -> None:
-        self.unit, self.maker, self.left = holds.unit, maker, left
+        self.lengths, self.maker, self.left = Lengths(holds.unit), maker, left
         self.pitches = PitchReader(holds.key.signature, holds.moved, holds.propagation)
 
     def read(self, letter: str, text: str) -> None:
@@ -59,7 +60,9 @@ class VoiceFields:
 
     def move(self, text: str) -> None:
         """Read a clef or a transposition."""
-        self.pitches.moved = read_moved(text) or self.pitches.moved
+        moved = read_moved(text)
+        if moved:
+            self.pitches.change(self.pitches.signature, moved)
 
     def _lose(self, what: str) -> None:
         self.left.add(what, str(len(self.maker.bars) + 1))
@@ -71,7 +74,7 @@ class VoiceFields:
             return bool(text.strip()) and not is_no_key(text)  # else a clef alone
         if found.told:
             self._lose(found.told)
-        self.pitches.signature = found.signature
+        self.pitches.change(found.signature, self.pitches.moved)
         self.maker.hold(found.key, self.maker.metre)
         return True
 
@@ -84,11 +87,13 @@ class VoiceFields:
 
     def _unit(self, text: str) -> bool:
         unit = read_unit(text)
-        self.unit = unit or self.unit
-        return unit is not None
+        if unit is None:
+            return False
+        self.lengths = Lengths(unit)
+        return True
 
     def _tempo(self, text: str) -> bool:
-        tempo = read_tempo(text, self.unit)
+        tempo = read_tempo(text, self.lengths.unit)
         if tempo.quarters_bpm is not None:
             self.maker.road.tempo_bpm = tempo.quarters_bpm
         if tempo.words:

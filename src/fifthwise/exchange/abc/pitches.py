@@ -20,6 +20,7 @@ Propagation = Literal["not", "octave", "pitch"]
 PROPAGATION: tuple[Propagation, ...] = ("not", "octave", "pitch")
 MIDDLE = 4  # the octave of capitals
 SHARP = 7
+ALTER_SIGNS = "^_="
 CONCERT = Interval(0, 0)
 EVERY_OCTAVE = 0
 LOWEST, HIGHEST = 0, 9  # octaves that are believed
@@ -31,11 +32,28 @@ class PitchReader:
     def __init__(self, signature: Signature, moved: Moved, propagation: Propagation) -> None:
         self.signature, self.moved, self.propagation = signature, moved, propagation
         self.held: dict[tuple[int, int], int] = {}
+        self.plain: dict[str, tuple[SpelledPitch]] = {}  # letters without signs, while no accidental holds
+
+    def change(self, signature: Signature, moved: Moved) -> None:
+        """A signature, and how far notes are moved, from here on."""
+        self.signature, self.moved = signature, moved
+        self.plain = {}
 
     def end_bar(self) -> None:
         """Accidentals end at the bar line."""
         if self.held:
             self.held = {}
+
+    def alone(self, text: str, tied: tuple[SpelledPitch, ...]) -> tuple[SpelledPitch]:
+        """As ``pitch``, of a note that sounds alone."""
+        if self.held or tied:
+            return (self.pitch(text, tied),)
+        found = self.plain.get(text)
+        if found is None:
+            found = (self.pitch(text),)
+            if not self.held and text[0] not in ALTER_SIGNS:
+                self.plain[text] = found
+        return found
 
     def pitch(self, text: str, tied: tuple[SpelledPitch, ...] = ()) -> SpelledPitch:
         """The pitch of a letter with its signs; ``tied`` are those of the note that it may go on from."""
@@ -57,7 +75,7 @@ class PitchReader:
 
 @lru_cache(maxsize=4096)
 def _parsed(text: str) -> tuple[str, int, int]:
-    letter = text.lstrip("^_=")
+    letter = text.lstrip(ALTER_SIGNS)
     sign = text[: len(text) - len(letter)]
     octave = MIDDLE + letter[0].islower() + letter.count("'") - letter.count(",")
     return sign, LETTERS.index(letter[0].upper()), min(max(octave, LOWEST), HIGHEST)

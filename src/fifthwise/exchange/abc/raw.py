@@ -2,12 +2,16 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import ceil
 
+from fifthwise.exchange.lead_lengths import LONGEST
 from fifthwise.exchange.lead_sheet import LeadChord
 from fifthwise.exchange.road import Road
 from fifthwise.theory import Key, Metre, SpelledPitch
 
 __all__ = ["RawBar", "RawNote"]
+
+MOST_QUARTERS = int(LONGEST)  # whole numbers compare much faster than fractions
 
 
 @dataclass(slots=True)
@@ -34,3 +38,8 @@ class RawBar:
     chords: list[LeadChord] = field(default_factory=list)
     words: list[str] = field(default_factory=list)
     road: Road = field(default_factory=Road)
+
+    @property
+    def is_long(self) -> bool:
+        """Whether it is longer than a song can hold."""
+        return ceil(self.length) > MOST_QUARTERS

@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from fifthwise.exchange.abc.tokens import factor_of
 
-__all__ = ["broken_parts", "note_length", "tuplet_of"]
+__all__ = ["Lengths", "broken_parts", "note_length", "place_after", "times", "tuplet_of"]
 
 TWO_FOR = {2: 3, 3: 2, 4: 3, 6: 2, 8: 3}
 LONGEST = 256  # quarters that are believed of one note
@@ -24,6 +24,38 @@ def note_length(text: str, unit: Fraction) -> Fraction | None:
     if factor is None or factor * unit > LONGEST:
         return None
     return factor * unit
+
+
+class Lengths(dict[str, Fraction | None]):
+    """What ``note_length`` finds with one unit, by its text."""
+
+    def __init__(self, unit: Fraction) -> None:
+        super().__init__()
+        self.unit = unit
+
+    def __missing__(self, text: str) -> Fraction | None:
+        found = self[text] = note_length(text, self.unit)
+        return found
+
+
+def place_after(at: Fraction, length: Fraction) -> Fraction:
+    """Where what begins at ``at`` ends: their sum, which is known from other bars as a rule."""
+    return _sum(at.as_integer_ratio(), length.as_integer_ratio())
+
+
+def times(length: Fraction, factor: Fraction) -> Fraction:
+    """A length that a tuplet or broken rhythm changes, known as a rule."""
+    return _product(length.as_integer_ratio(), factor.as_integer_ratio())
+
+
+@lru_cache(maxsize=4096)
+def _product(one: tuple[int, int], other: tuple[int, int]) -> Fraction:
+    return Fraction(*one) * Fraction(*other)
+
+
+@lru_cache(maxsize=4096)
+def _sum(one: tuple[int, int], other: tuple[int, int]) -> Fraction:
+    return Fraction(*one) + Fraction(*other)
 
 
 @lru_cache(maxsize=16)

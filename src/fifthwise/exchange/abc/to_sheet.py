@@ -5,7 +5,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from fifthwise.exchange.abc.raw import RawBar
-from fifthwise.exchange.lead_lengths import LONGEST, metre_of
+from fifthwise.exchange.lead_lengths import metre_of
 from fifthwise.exchange.lead_sheet import LeadBar, LeadChord, LeadNote
 from fifthwise.exchange.left_out import LeftOut
 from fifthwise.exchange.road import jumps, settle_codas, together
@@ -48,7 +48,7 @@ def lead_bars(
             jump,
             tuple(dict.fromkeys(bar.words if over in (bar, None) else [*bar.words, *over.words])),
         )
-        if bar.length > LONGEST:
+        if bar.is_long:
             left.add("a bar longer than a song can hold is parted", str(at + 1))
             metre = bar.metre
             yield from _parted(found, metre.length if metre and metre.length >= SHORTEST else PARTED)

@@ -17,9 +17,10 @@ LENGTH = r"\d{0,4}(?:/{1,8}\d{0,4})?"
 PITCH = r"(?:\^{1,2}|_{1,2}|=)?[A-Ga-g][,']{0,6}"
 TOKEN = re.compile(
     rf"""
-      (?P<note>(?P<pitch>{PITCH})(?P<length>{LENGTH}))
+      (?P<note>(?P<pitch>{PITCH})(?P<length>{LENGTH})[ \t`]*+)
     | (?P<blank>[ \t`]+)
     | (?P<bar>\.?(?:\[\||\||:(?=[:|]))[|:\]]{{0,12}}(?:\[(?=\||\]))?[|:\]]{{0,4}}(?:\[?\d[\d,-]{{0,20}})?)
+      [ \t`]*+
     | (?P<tie>\.?-)
     | (?P<broken>>{{1,3}}|<{{1,3}})
     | (?P<rest>[zx]{LENGTH})

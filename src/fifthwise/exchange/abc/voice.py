@@ -17,7 +17,7 @@ from fifthwise.exchange.abc.limits import LONGEST_BAR
 from fifthwise.exchange.abc.lyrics import SungNote
 from fifthwise.exchange.abc.metres import is_compound
 from fifthwise.exchange.abc.raw import RawNote
-from fifthwise.exchange.abc.rhythm import broken_parts, note_length, tuplet_of
+from fifthwise.exchange.abc.rhythm import broken_parts, note_length, place_after, times, tuplet_of
 from fifthwise.exchange.abc.signs import LETTER_SIGNS, MARKS, Quote, lost, read_quote, road_sign
 from fifthwise.exchange.abc.tokens import CHORD_NOTE, GRACE_NOTE, TOKEN
 from fifthwise.exchange.errors import TooLarge
@@ -94,12 +94,12 @@ class VoiceReader:
     def _add(self, pitches: Pitches, length: Fraction | None) -> None:
         if length is None:
             self.lose("a length that cannot be read is taken for one unit")
-            length = self.fields.unit
+            length = self.fields.lengths.unit
         if self.tuplet_left:
-            length *= self.tuplet
+            length = times(length, self.tuplet)
             self.tuplet_left -= 1
         if self.broken is not None:
-            length *= self.broken
+            length = times(length, self.broken)
             self.broken = None
         note = RawNote(self.at, length, pitches, slurred=self.slurs > 0)
         if self.quotes or self.marks:
@@ -110,8 +110,7 @@ class VoiceReader:
         bar.notes.append(note)
         self.tied = ()
         self.last = note
-        self.at += length
-        bar.length = self.at
+        self.at = bar.length = place_after(self.at, length)
 
     def _sound(self, note: RawNote) -> None:
         """What a note has that a rest has not."""
@@ -128,8 +127,9 @@ class VoiceReader:
                 self.lose("a tie to some notes of several is left out")
 
     def _note(self, token: re.Match[str]) -> None:
-        pitch = self.fields.pitches.pitch(token["pitch"], self.tied)
-        self._add((pitch,), note_length(token["length"], self.fields.unit))
+        pitch, length = token.group("pitch", "length")
+        fields = self.fields
+        self._add(fields.pitches.alone(pitch, self.tied), fields.lengths[length])
 
     def _chord(self, token: re.Match[str]) -> None:
         self._together(token["inner"], token["longer"])
@@ -150,7 +150,7 @@ class VoiceReader:
         if not found:
             self.lose(f"'[{inner[:20]}]' is no music and is left out")
             return
-        length, longer = note_length(first, self.fields.unit), note_length(longer_text, Fraction(1))
+        length, longer = self.fields.lengths[first], note_length(longer_text, Fraction(1))
         pitches = tuple(sorted(found, key=_height))
         if len(pitches) > MOST_TOGETHER:
             self.lose("of three notes and more together the highest is kept")
@@ -159,7 +159,7 @@ class VoiceReader:
         self.tied = tuple(ties)
 
     def _rest(self, token: re.Match[str]) -> None:
-        self._add((), note_length(token[0][1:], self.fields.unit))
+        self._add((), self.fields.lengths[token[0][1:]])
 
     def _bars(self, token: re.Match[str]) -> None:
         count = int(token[0][1:] or 1)
@@ -170,7 +170,7 @@ class VoiceReader:
         self.last, self.tied = None, ()
 
     def _bar(self, token: re.Match[str]) -> None:
-        self._end(read_bar_line(token[0]))
+        self._end(read_bar_line(token["bar"]))
         self.fields.pitches.end_bar()
 
     def _ending(self, token: re.Match[str]) -> None:
@@ -196,10 +196,8 @@ class VoiceReader:
             self.lose("broken rhythm over a bar line is left out")
             return
         mine, self.broken = broken_parts(token[0])
-        longer = self.last.length * mine
-        self.at += longer - self.last.length
-        self.last.length = longer
-        self.maker.bar.length = self.at
+        self.last.length = times(self.last.length, mine)
+        self.at = self.maker.bar.length = place_after(self.last.at, self.last.length)
 
     def _tuplet(self, token: re.Match[str]) -> None:
         compound = is_compound(self.maker.metre)
