@@ -68,7 +68,10 @@ def chart_of_sheet(sheet: LeadSheet, numbering: Numbering = Numbering()) -> Made
 def _plain(bar: LeadBar) -> LeadBar:
     """A bar with texts that a chart can hold."""
     words = tuple(text for words in bar.words if (text := cue_text(words)))
-    return replace(bar, section=section_name(bar.section), words=words)
+    section = section_name(bar.section)
+    if (section, words) == (bar.section, bar.words):
+        return bar
+    return replace(bar, section=section, words=words)
 
 
 def _made(sheet: LeadSheet, numbering: Numbering, mended: tuple[str, ...]) -> MadeChart:

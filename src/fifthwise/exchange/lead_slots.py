@@ -23,7 +23,7 @@ class SlotMaker:
 
     def bar(self, bar: LeadBar, one: NoteName, *, pickup: bool) -> tuple[Slot, ...]:
         """The slots of one bar, as long as the bar."""
-        chords = list(_within(bar.chords, bar.length))
+        chords = list(_within(bar.chords, bar.length)) if bar.chords else []
         if pickup and not chords:
             return (Slot("rest", bar.length),)
         if not chords or chords[0].at > 0:

@@ -1,15 +1,15 @@
 """A lead sheet's notes as a chart's tune: degrees, rests between, holds for ties over a bar line."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from math import lcm
 
 from fifthwise.chart import TuneNote, TunePitch
 from fifthwise.exchange.lead_sheet import LeadBar, LeadNote
 from fifthwise.theory import Degree, Key, Numbering, SpelledPitch, between, nearest_interval
 
-__all__ = ["TuneMaker", "best_octave", "one_in", "quantised"]
+__all__ = ["TuneMaker", "best_octave", "one_in"]
 
 SEMITONES = 12
 LOWEST_OCTAVE, HIGHEST_OCTAVE = 0, 8  # that a chart may name
@@ -52,36 +52,38 @@ class TuneMaker:
     def bar(self, bar: LeadBar) -> tuple[TuneNote, ...]:
         """The tune of one bar, as long as the bar."""
         found: list[TuneNote] = []
-        at = Fraction(0)
-        for note in quantised(bar.notes, bar.length):
-            if note.at > at:
-                found.append(TuneNote("rest", note.at - at))
-            self._add(found, note, bar.key)
-            at = note.at + note.length
-        if at < bar.length:
-            found.append(TuneNote("rest", bar.length - at))
+        grid = _grid(bar.notes, bar.length)
+        end, last = 0, _parts(bar.length, grid)
+        for note, at, stop in _placed(bar.notes, last, grid):
+            if at > end:
+                found.append(TuneNote("rest", _quarters(at - end, grid)))
+            self._add(found, note, _quarters(stop - at, grid), bar.key)
+            end = stop
+        if end < last:
+            found.append(TuneNote("rest", _quarters(last - end, grid)))
         self.sounds = found[-1].kind != "rest"
         return tuple(found)
 
-    def _add(self, found: list[TuneNote], note: LeadNote, key: Key) -> None:
+    def _add(self, found: list[TuneNote], note: LeadNote, length: Fraction, key: Key) -> None:
         last = found[-1] if found else None
         if note.goes_on and last is not None and last.kind != "rest":
             slurred = note.slurred and last.kind == "note"
             found[-1] = TuneNote(
-                last.kind, last.length + note.length, last.pitches, slurred, last.grace, last.slide,
+                last.kind, last.length + length, last.pitches, slurred, last.grace, last.slide,
                 last.fingers,
             )  # fmt: skip
         elif note.goes_on and last is None and self.sounds:
-            found.append(TuneNote("hold", note.length))
+            found.append(TuneNote("hold", length))
         else:
-            pitches = tuple(self._pitch(pitch, key) for pitch in note.pitches)
-            grace = tuple(self._pitch(pitch, key) for pitch in note.grace)
-            found.append(TuneNote("note", note.length, pitches, note.slurred, grace, "", note.fingers))
+            pitches = tuple([self._pitch(pitch, key) for pitch in note.pitches])
+            grace = tuple([self._pitch(pitch, key) for pitch in note.grace])
+            found.append(TuneNote("note", length, pitches, note.slurred, grace, "", note.fingers))
 
     def _pitch(self, pitch: SpelledPitch, key: Key) -> TunePitch:
-        if (pitch, key) not in self.known:
-            self.known[pitch, key] = self._counted(pitch, key)
-        found, respelled, folded = self.known[pitch, key]
+        counted = self.known.get((pitch, key))
+        if counted is None:
+            counted = self.known[pitch, key] = self._counted(pitch, key)
+        found, respelled, folded = counted
         self.respelled += respelled
         self.folded += folded
         return found
@@ -107,24 +109,35 @@ def one_in(numbering: Numbering, head: Key, key: Key, octave: int) -> SpelledPit
     return SpelledPitch(one.fifths, octave + (home.midi + lift - one.midi) // SEMITONES)
 
 
-def quantised(notes: tuple[LeadNote, ...], length: Fraction) -> Iterator[LeadNote]:
-    """Notes within their bar, in order, none over another, at times that a tune can be written in."""
-    grid = _grid(notes, length)
-    end = Fraction(0)
-    for note in sorted(notes, key=_begin):
-        at, stop = note.at, note.at + note.length
-        if end <= at < stop <= length and not (grid % at.denominator or grid % stop.denominator):
-            yield note
-            end = stop
-            continue
-        at, stop = _on_grid(max(at, end), grid), _on_grid(min(stop, length), grid)
+def _placed(notes: tuple[LeadNote, ...], last: int, grid: int) -> Iterator[tuple[LeadNote, int, int]]:
+    """Notes in order, where they begin and where they end: none over another, all before ``last``."""
+    end = 0
+    for note, at, stop in _rounded(notes, grid):
+        at, stop = max(at, end), min(stop, last)
         if stop > at:
-            yield replace(note, at=at, length=stop - at)
+            yield note, at, stop
             end = stop
 
 
-def _begin(note: LeadNote) -> Fraction:
-    return note.at
+def _rounded(notes: tuple[LeadNote, ...], grid: int) -> list[tuple[LeadNote, int, int]]:
+    """Notes in order with their nearest places on the grid."""
+    found: list[tuple[LeadNote, int, int]] = []
+    for note in notes:
+        (at, at_parts), (long, long_parts) = note.at.as_integer_ratio(), note.length.as_integer_ratio()
+        if grid % at_parts or grid % long_parts:
+            found = [(each, _parts(each.at, grid), _parts(each.at + each.length, grid)) for each in notes]
+            return sorted(found, key=_begin)
+        begin = at * (grid // at_parts)
+        found.append((note, begin, begin + long * (grid // long_parts)))
+    return sorted(found, key=_place)
+
+
+def _begin(placed: tuple[LeadNote, int, int]) -> Fraction:
+    return placed[0].at
+
+
+def _place(placed: tuple[LeadNote, int, int]) -> int:
+    return placed[1]
 
 
 def _grid(notes: tuple[LeadNote, ...], length: Fraction) -> int:
@@ -134,5 +147,12 @@ def _grid(notes: tuple[LeadNote, ...], length: Fraction) -> int:
     return needed if needed <= FINEST else ends * max(1, COUNTED // ends)
 
 
-def _on_grid(time: Fraction, grid: int) -> Fraction:
-    return Fraction(round(time * grid), grid)
+def _parts(time: Fraction, grid: int) -> int:
+    """The place on the grid that is nearest; whole numbers count much faster than fractions."""
+    count, parts = time.as_integer_ratio()
+    return round(time * grid) if grid % parts else count * (grid // parts)
+
+
+@lru_cache(maxsize=4096)
+def _quarters(parts: int, grid: int) -> Fraction:
+    return Fraction(parts, grid)
