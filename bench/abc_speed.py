@@ -16,7 +16,7 @@ from fifthwise.exchange.abc import read_abc
 from tests.exchange.abc.corpus import SAME, m21_score, tune_texts, why
 
 SAMPLE = 300
-WANTED = 8  # times as fast as music21, to charts
+WANTED = 12  # times as fast as music21, to charts
 
 
 def seconds(work, items):

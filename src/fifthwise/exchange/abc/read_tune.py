@@ -101,7 +101,8 @@ def read_tune(text: TuneText, room: Room, where: str, part: str | None) -> ReadT
 def _voice(key: str, name: str, bars: Sequence[RawBar]) -> TuneVoice:
     notes = [note for bar in bars for note in bar.notes]
     chords = sum(len(bar.chords) for bar in bars)
-    return TuneVoice(key, name, sum(not n.goes_on for n in notes), any(n.syllable for n in notes), chords)
+    begun = len([note for note in notes if not note.goes_on])
+    return TuneVoice(key, name, begun, any([note.syllable for note in notes]), chords)
 
 
 def _tune(

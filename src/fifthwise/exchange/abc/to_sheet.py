@@ -32,8 +32,10 @@ def lead_bars(
             bar.key,
             tuple(over.chords) if over else (),
             tuple(
-                LeadNote(n.at, n.length, n.pitches, n.goes_on, n.slurred, n.grace, n.syllable)
-                for n in bar.notes
+                [
+                    LeadNote(n.at, n.length, n.pitches, n.goes_on, n.slurred, n.grace, n.syllable)
+                    for n in bar.notes
+                ]
             ),
             road.tempo_bpm,
             road.section,
