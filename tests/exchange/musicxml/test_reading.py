@@ -342,7 +342,7 @@ def test_another_line_can_be_asked_for():
     assert read(text, "P2").chosen.name == "Bass"
     assert str(read(text, "bass").sheet.bars[0].notes[0].pitches[0]) == "C3"
     with pytest.raises(
-        UnknownPart, match=r"song.musicxml: there is no part 'horn'. Write one of 'P1', 'P2'."
+        UnknownPart, match=r"song.musicxml: there is no part 'horn'. Write one of 'Tune', 'Bass'."
     ):
         read(text, "horn")
 

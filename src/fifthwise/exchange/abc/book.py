@@ -81,6 +81,8 @@ class _Parter:
         if self.block:
             self.block = "" if line.startswith(self.block) else self.block
             return True
+        if not line.startswith("%%"):
+            return False
         self.block = next((end for begin, end in TEXT_BLOCKS if line.startswith(begin)), "")
         return bool(self.block)
 

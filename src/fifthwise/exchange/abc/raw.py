@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from math import ceil
 
 from fifthwise.exchange.lead_lengths import LONGEST
 from fifthwise.exchange.lead_sheet import LeadChord
@@ -42,4 +41,4 @@ class RawBar:
     @property
     def is_long(self) -> bool:
         """Whether it is longer than a song can hold."""
-        return ceil(self.length) > MOST_QUARTERS
+        return self.length.numerator > MOST_QUARTERS * self.length.denominator
