@@ -100,3 +100,14 @@ def test_a_file_is_named_for_what_is_in_it(tmp_path, name, args):
     assert done.code == 2
     assert name in done.err or "folder" in done.err
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("key", "fifths", "tune"), [("B", -5, "Db"), ("A", 5, "B"), ("Ab", -2, "Bb"), ("E", 6, "F#")]
+)
+def test_a_horn_reads_the_file_in_the_key_of_its_page(key, fifths, tune):
+    """Seven sharps become five flats, in MusicXML and in ABC, as on paper."""
+    song = DEMO / "wet-sail-waltz.chart.md"
+    ask = ["export", song, "--for", "trumpet in Bb", "--key", key]
+    assert f"<fifths>{fifths}</fifths>" in run(*ask, "--as", "musicxml").out
+    assert f"\nK:{tune}\n" in run(*ask, "--as", "abc").out

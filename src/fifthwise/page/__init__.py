@@ -37,6 +37,7 @@ from fifthwise.page.layout_model import (
     StripEntry,
     StripLine,
 )
+from fifthwise.page.layout_reader import reading_key
 from fifthwise.page.layout_tune import SheetNote, TuneFigure
 from fifthwise.page.layout_view import Clef, PagePart, PageView, Paper, Show
 from fifthwise.page.lyrics import lyric_sheet
@@ -115,6 +116,7 @@ __all__ = [
     "printed_prose",
     "printed_tempo",
     "profile_words",
+    "reading_key",
     "screen_style",
     "set_html_page",
     "signs_html",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fifthwise.page.layout_bar import Figure
 from fifthwise.page.layout_figure import letter_figure, number_figure, roman_figure
 from fifthwise.page.layout_model import Respelling
-from fifthwise.page.layout_view import PageView
+from fifthwise.page.layout_view import PagePart, PageView
 from fifthwise.theory import (
     Key,
     LetterChord,
@@ -18,9 +18,19 @@ from fifthwise.theory import (
     to_letters,
 )
 
-__all__ = ["Reader"]
+__all__ = ["Reader", "reading_key"]
 
 MOST_ACCIDENTALS = 6  # a part with seven reads easier in the other name, with five
+
+
+def reading_key(part: PagePart, sounding: Key) -> Key:
+    """The key in which a part reads while ``sounding`` is heard; in concert pitch as it was called."""
+    if part.capo:
+        return move_key(sounding, -part.capo)
+    if not part.written.fifths:
+        return sounding
+    key = Key(NoteName(sounding.tonic.fifths + part.written.fifths), sounding.mode)
+    return key if abs(key.signature) <= MOST_ACCIDENTALS else in_fewest_accidentals(key)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +42,7 @@ class Reader:
 
     def key(self, sounding: Key) -> Key:
         """The key in which this page's letters stand while ``sounding`` is heard."""
-        part = self.view.part
-        if part.capo:
-            return move_key(sounding, -part.capo)
-        if not part.written.fifths:
-            return sounding  # the caller's spelling is kept
-        key = Key(NoteName(sounding.tonic.fifths + part.written.fifths), sounding.mode)
-        return key if abs(key.signature) <= MOST_ACCIDENTALS else in_fewest_accidentals(key)
+        return reading_key(self.view.part, sounding)
 
     @property
     def moves(self) -> bool:

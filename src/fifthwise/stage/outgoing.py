@@ -12,13 +12,15 @@ from fifthwise.exchange.abc import write_abc
 from fifthwise.exchange.midi import write_midi
 from fifthwise.exchange.musicxml import pack_musicxml, write_musicxml
 from fifthwise.exchange.song_json import write_song_json
-from fifthwise.page import PagePart, PageView, Show, lay_out, text_page
+from fifthwise.page import PagePart, PageView, Show, lay_out, reading_key, text_page
+from fifthwise.theory import Interval
 
 __all__ = ["OUT_KINDS", "OUT_WAYS", "OutKind", "OutWay", "export_song", "export_songs"]
 
 OutKind = Literal["musicxml", "mxl", "midi", "abc", "text", "json", "chart"]
 OUT_KINDS: tuple[OutKind, ...] = get_args(OutKind)
 CONCERT = PagePart()
+COMMA, OCTAVES = 12, 7  # twelve fifths are seven octaves: C sharp and D flat
 PACKED_AT = (1980, 1, 1, 0, 0, 0)  # the first moment that a ZIP can say, so that equal songs give equal files
 
 
@@ -91,8 +93,16 @@ def _musicxml(asked: _Asked) -> bytes:
     part = asked.part
     name = {"part": part.label} if part.label else {}
     return write_musicxml(
-        asked.chart, as_numbers=asked.as_numbers, written=part.written, clef=part.clef, **name
+        asked.chart, as_numbers=asked.as_numbers, written=_written(asked), clef=part.clef, **name
     )
+
+
+def _written(asked: _Asked) -> Interval:
+    """From what sounds to what is written, spelled so that the song stands in the key of the printed page."""
+    part, key = asked.part, asked.chart.key
+    plain = key.tonic.fifths + part.written.fifths
+    turns = (reading_key(part, key).tonic.fifths - plain) // COMMA if part.written.fifths else 0
+    return Interval(part.written.fifths + COMMA * turns, part.written.octaves - OCTAVES * turns)
 
 
 def _mxl(asked: _Asked) -> bytes:
@@ -104,7 +114,7 @@ def _midi(asked: _Asked) -> bytes:
 
 
 def _abc(asked: _Asked) -> bytes:
-    return write_abc(asked.chart, numbers=asked.as_numbers, written=asked.part.written).encode()
+    return write_abc(asked.chart, numbers=asked.as_numbers, written=_written(asked)).encode()
 
 
 def _text(asked: _Asked) -> bytes:
