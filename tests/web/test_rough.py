@@ -96,7 +96,7 @@ def test_a_file_of_five_megabytes_is_told(served_folder):
         assert answer.status_code == 303
         page = visitor.get(answer.headers["location"]).text
     assert "huge.chart.md" in page
-    assert "A chart may have 1 MB; split it" in page
+    assert "A text may have 1 MB; split it" in page
     assert kept(folder) == before
 
 
