@@ -11,16 +11,15 @@ from fifthwise.exchange.incoming_letters import letter_songs
 from fifthwise.exchange.incoming_made import song_of_chart, song_of_reading
 from fifthwise.exchange.incoming_numbers import number_songs
 from fifthwise.exchange.incoming_scores import abc_songs, midi_songs, musicxml_songs
-from fifthwise.exchange.incoming_song import Incoming, Wish
+from fifthwise.exchange.incoming_song import NO_WISH, Incoming, Wish
 from fifthwise.exchange.song_json import read_song_json
 
 __all__ = ["LARGEST_INCOMING", "read_incoming", "too_large"]
 
 LARGEST_INCOMING = 24_000_000  # bytes; a symphony's full score has about as many
-NOTHING_WISHED = Wish()
 
 
-def read_incoming(data: bytes, file: str, wish: Wish = NOTHING_WISHED) -> Incoming:
+def read_incoming(data: bytes, file: str, wish: Wish = NO_WISH) -> Incoming:
     """Read a file that somebody brings in.
 
     Parameters

@@ -6,7 +6,7 @@ from fifthwise.exchange.errors import ExchangeError
 from fifthwise.exchange.file_kinds import KIND_NAMES
 from fifthwise.exchange.file_text import check_length
 from fifthwise.exchange.incoming_made import song_of_reading
-from fifthwise.exchange.incoming_song import Incoming, Option, Question, Wish
+from fifthwise.exchange.incoming_song import NO_WISH, Incoming, Option, Question, Wish
 from fifthwise.exchange.letter_chart import read_letter_chart
 from fifthwise.exchange.letter_reading import LetterReading
 from fifthwise.theory import Key
@@ -14,7 +14,6 @@ from fifthwise.theory import Key
 __all__ = ["key_question", "letter_songs"]
 
 MOST_A_BAR = 4
-SETTLED = Wish()  # the reader has seen to everything that was wished for
 
 
 def letter_songs(text: str, file: str, wish: Wish) -> Incoming:
@@ -24,7 +23,7 @@ def letter_songs(text: str, file: str, wish: Wish) -> Incoming:
         text, PurePath(file).name, wish.key, title=wish.title, numbering=wish.numbering,
         chords_a_bar=_chords_a_bar(wish, file),
     )  # fmt: skip
-    song = song_of_reading(reading, SETTLED, questions=_questions(reading))
+    song = song_of_reading(reading, NO_WISH, questions=_questions(reading))
     return Incoming(KIND_NAMES["letters"], (song,))
 
 

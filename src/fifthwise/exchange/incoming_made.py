@@ -8,9 +8,10 @@ from fifthwise.chart import Chart, ChartFaults, Fault, Reading, read_chart, writ
 from fifthwise.exchange.incoming_song import FoundSong, Question, Wish
 from fifthwise.exchange.lead_chart import chart_of_sheet
 from fifthwise.exchange.lead_sheet import LeadSheet
+from fifthwise.exchange.plain_texts import one_line
 from fifthwise.theory import Key
 
-__all__ = ["one_line", "song_of_chart", "song_of_reading", "song_of_sheet"]
+__all__ = ["song_of_chart", "song_of_reading", "song_of_sheet"]
 
 UNTITLED = "untitled"
 
@@ -75,8 +76,3 @@ def _in_key(sheet: LeadSheet, key: Key | None) -> LeadSheet:
     first = sheet.bars[0].key
     bars = tuple(replace(bar, key=key) if bar.key == first else bar for bar in sheet.bars)
     return replace(sheet, bars=bars)
-
-
-def one_line(text: str) -> str:
-    """A title without line breaks and signs that no text has."""
-    return " ".join("".join(sign if sign.isprintable() else " " for sign in text).split())

@@ -5,13 +5,12 @@ from pathlib import PurePath
 from fifthwise.exchange.file_kinds import KIND_NAMES
 from fifthwise.exchange.file_text import check_length
 from fifthwise.exchange.incoming_made import song_of_reading
-from fifthwise.exchange.incoming_song import Incoming, Option, Question, Wish
+from fifthwise.exchange.incoming_song import NO_WISH, Incoming, Option, Question, Wish
 from fifthwise.exchange.numbers import OpenPoint, read_number_sheet
 
 __all__ = ["NUMBERS", "number_songs"]
 
 NUMBERS = "numbers-"  # before a choice's name, in a question's
-SETTLED = Wish()  # the reader has seen to everything that was wished for
 
 
 def number_songs(text: str, file: str, wish: Wish) -> Incoming:
@@ -21,7 +20,7 @@ def number_songs(text: str, file: str, wish: Wish) -> Incoming:
         text, PurePath(file).name, wish.key, title=wish.title, wishes=dict(wish.numbers)
     )
     questions = tuple(map(_question, found.guess.points))
-    return Incoming(KIND_NAMES["numbers"], (song_of_reading(found.reading, SETTLED, questions=questions),))
+    return Incoming(KIND_NAMES["numbers"], (song_of_reading(found.reading, NO_WISH, questions=questions),))
 
 
 def _question(point: OpenPoint) -> Question:

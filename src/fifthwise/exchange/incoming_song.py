@@ -6,7 +6,7 @@ from fifthwise.chart import Chart, Fault
 from fifthwise.errors import FifthwiseError
 from fifthwise.theory import Key, MinorWay, Numbering, PlainWay
 
-__all__ = ["FoundSong", "Incoming", "Option", "Question", "Wish"]
+__all__ = ["NO_WISH", "FoundSong", "Incoming", "Option", "Question", "Wish"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +39,9 @@ class Wish:
     def numbering(self) -> Numbering:
         """How the numbers of the made chart count."""
         return Numbering(self.minor, self.plain)
+
+
+NO_WISH = Wish()
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,9 +68,7 @@ def read_letter_chart(
     if is_words_sheet(text):
         return read_words_sheet(text, file, key, title=title, numbering=numbering, chords_a_bar=chords_a_bar)
     sheet = SheetReader(source, key)
-    for number, line in enumerate(without_remarks(source), start=1):
-        sheet.read(line, number)
-    sheet.finish()
+    sheet.read_all(without_remarks(source))
     if sheet.numbers and not sheet.letters:
         source.faults.clear()
         source.fault(sheet.numbers[0], "this is number text: its chords are numbers", NUMBER_CHECK)

@@ -22,7 +22,7 @@ class ChordWriter:
         """What one token stands for; ``opens`` where it is the bar's first."""
         at = Piece(token.text, line, token.column, len(token.text))
         if token.kind == "nc":
-            return [_as(at, NO_CHORD)]
+            return [at.saying(NO_CHORD)]
         if token.kind == "beats":
             return self._beats(at, opens=opens)
         if token.kind == "bass":
@@ -32,7 +32,7 @@ class ChordWriter:
         if token.kind == "word":
             return self._word(at)
         self.source.fault(at, f"'{token.text}' does not belong here", "Leave it out, or write '|' there")
-        return [_as(at, NO_CHORD)]
+        return [at.saying(NO_CHORD)]
 
     def _beats(self, at: Piece, *, opens: bool) -> list[Piece]:
         """Slashes, dots or dashes, a beat each; at the start of a bar the first strikes the last chord."""
@@ -42,14 +42,14 @@ class ChordWriter:
         if not self.last:
             what = f"the bar opens with '{at.text}', and no chord has been played"
             self.source.fault(at, what, "Write its chord, or 'N.C.'")
-        return [_as(beats[0], self.last or NO_CHORD), *beats[1:]]
+        return [beats[0].saying(self.last or NO_CHORD), *beats[1:]]
 
     def _over_bass(self, at: Piece) -> Piece:
         """``/F#`` puts the last chord over another bass."""
         if not self.last:
             self.source.fault(at, f"'{at.text}' follows no chord", "Write the chord too, as in 'D/F#'")
-            return _as(at, NO_CHORD)
-        return _as(at, self.last.split("/")[0] + at.text)
+            return at.saying(NO_CHORD)
+        return at.saying(self.last.split("/")[0] + at.text)
 
     def _group(self, at: Piece) -> Piece:
         """Chords in brackets share a beat."""
@@ -59,7 +59,7 @@ class ChordWriter:
             inner += [piece.text for piece in found]
         if not inner:
             self.source.fault(at, "the brackets are empty", "Write chords that share a beat, as in '(C D)'")
-        return _as(at, f"({' '.join(inner or [NO_CHORD])})")
+        return at.saying(f"({' '.join(inner or [NO_CHORD])})")
 
     def _word(self, at: Piece) -> list[Piece]:
         """A chord, with slashes that may touch it (``G///``)."""
@@ -71,8 +71,8 @@ class ChordWriter:
     def _chord(self, at: Piece) -> Piece:
         name, *marks = at.text.split(".")
         if marks and set(marks) <= set(MARKS):
-            return _as(at, ".".join((self._checked(at, name), *marks)))
-        return _as(at, self._checked(at, at.text))
+            return at.saying(".".join((self._checked(at, name), *marks)))
+        return at.saying(self._checked(at, at.text))
 
     def _checked(self, at: Piece, name: str) -> str:
         try:
@@ -102,8 +102,3 @@ class ChordWriter:
             self.source.fault(at, f"'{name}' is no chord", f"Did you mean '{capital}'?", (capital,))
         else:
             self.source.fault(at, fault.what, fault.fix, fault.mends)
-
-
-def _as(at: Piece, text: str) -> Piece:
-    """Another text at the same place."""
-    return Piece(text, at.line, at.column, at.length)

@@ -52,7 +52,7 @@ class HeadReader:
         elif begun or found.name in self.texts:
             self.source.tell(at, f"'{at.text}' is left out", LEFT_OUT)
         else:
-            self.texts[found.name] = _as(at, " ".join(at.text.split()))
+            self.texts[found.name] = at.saying(" ".join(at.text.split()))
 
     def _holds(self, name: str, at: Piece, *, begun: bool) -> None:
         settled = self._settled(name, at)
@@ -67,9 +67,9 @@ class HeadReader:
     def _settled(self, name: str, at: Piece) -> Piece | None:
         """What a field says, in the words of chart text."""
         if name == "meter":
-            return _as(at, METRES.get(at.text.lower(), at.text))
+            return at.saying(METRES.get(at.text.lower(), at.text))
         if name == "feel":
-            return _as(at, " ".join(at.text.replace("[", "(").replace("]", ")").split()))
+            return at.saying(" ".join(at.text.replace("[", "(").replace("]", ")").split()))
         return self._tempo(at) if name == "tempo" else at
 
     def _tempo(self, at: Piece) -> Piece | None:
@@ -80,7 +80,7 @@ class HeadReader:
             return None
         if match[2].strip():
             self.source.tell(at, f"'{match[2].strip()}' is left out", LEFT_OUT)
-        return _as(at, match[1])
+        return at.saying(match[1])
 
     def _key(self, at: Piece) -> None:
         try:
@@ -116,7 +116,3 @@ class HeadReader:
                 f"The song sounds in {sounding}: write 'key: {sounding}' in the chart's head to play it there"
             )
             self.source.tell(at, what, fix)
-
-
-def _as(at: Piece, text: str) -> Piece:
-    return Piece(text, at.line, at.column, at.length)

@@ -27,7 +27,7 @@ class MarkWriter:
         if token.kind == "ending":
             self._ending(at, cell)
         elif token.kind == "metre":
-            cell.metre = _as(at, f"[{' '.join(at.text[1:-1].split())}]")
+            cell.metre = at.saying(f"[{' '.join(at.text[1:-1].split())}]")
         elif token.kind == "metre on":
             self._metre_on(at)
         elif token.kind == "mark":
@@ -46,7 +46,7 @@ class MarkWriter:
         for low, high in RANGE.findall(at.text):
             numbers += range(int(low), int(high) + 1)
         shown = " ".join(f"{n}." for n in sorted(set(numbers)))
-        cell.before.insert(0, _as(at, f"[{shown}]"))
+        cell.before.insert(0, at.saying(f"[{shown}]"))
 
     def _metre_on(self, at: Piece) -> None:
         before = self.holding.value("meter") or "4/4"
@@ -57,7 +57,7 @@ class MarkWriter:
     def say(self, name: str, at: Piece) -> bool:
         """Let a key, metre, tempo or feel hold from here on; a fault in it is noted."""
         try:
-            self.holding.say(name, _as(at, _settled(name, at.text)))
+            self.holding.say(name, at.saying(_settled(name, at.text)))
         except TheoryError as fault:
             self.source.fault(at, fault.what, fault.fix)
             if name == "meter" and self.faulty_metre is None:
@@ -69,23 +69,23 @@ class MarkWriter:
         name, _, rest = at.text[1:-1].strip().partition(" ")
         name = {"metre": "meter", "time": "meter"}.get(name.lower(), name.lower())
         if name in HELD and rest and rest.strip()[0] not in "+-":
-            self.say(name, _as(at, rest.strip()))
+            self.say(name, at.saying(rest.strip()))
         else:
             (cell.after if cell.tokens else cell.before).append(at)
 
     def _jump(self, at: Piece, cell: Cell) -> None:
         plain = at.text.lower()
         if plain in JUMPS:
-            cell.before.append(_as(at, f"[{JUMPS[plain]}]"))
+            cell.before.append(at.saying(f"[{JUMPS[plain]}]"))
             return
         words = plain.replace(".", "").split()
         text = " ".join(words).replace("d s ", "ds ").replace("d c ", "dc ")
-        cell.after.append(_as(at, f"[{text}]"))
+        cell.after.append(at.saying(f"[{text}]"))
 
 
 def cue_piece(at: Piece, text: str) -> Piece:
     """Words for the band as chart text writes them."""
-    return _as(at, '"' + " ".join(text.replace('"', "'").split()) + '"')
+    return at.saying('"' + " ".join(text.replace('"', "'").split()) + '"')
 
 
 def _settled(name: str, text: str) -> str:
@@ -94,7 +94,3 @@ def _settled(name: str, text: str) -> str:
         key = read_key(text)
         return f"{key.tonic} {key.mode}"
     return str(read_metre(text)) if name == "meter" else text
-
-
-def _as(at: Piece, text: str) -> Piece:
-    return Piece(text, at.line, at.column, at.length)

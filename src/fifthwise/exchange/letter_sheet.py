@@ -1,6 +1,7 @@
 """A chart in letters read line by line: what each line is, and where what it says goes."""
 
 import re
+from collections.abc import Iterable
 
 from fifthwise.exchange.holding import Holding
 from fifthwise.exchange.letter_bars import BarsReader
@@ -57,6 +58,12 @@ class SheetReader:
     def begun(self) -> bool:
         """Whether any bars have been read."""
         return any(section.rows for section in self.sections)
+
+    def read_all(self, lines: Iterable[str]) -> None:
+        """Read every line, and close the last section."""
+        for number, line in enumerate(lines, start=1):
+            self.read(line, number)
+        self.finish()
 
     def read(self, text: str, line: int) -> None:
         """Read one line."""

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
-from typing import Literal, get_args
+from typing import Literal
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from fifthwise.chart import Chart, write_chart
@@ -15,10 +15,9 @@ from fifthwise.exchange.song_json import write_song_json
 from fifthwise.page import PagePart, PageView, Show, lay_out, reading_key, text_page
 from fifthwise.theory import Interval
 
-__all__ = ["OUT_KINDS", "OUT_WAYS", "OutKind", "OutWay", "export_song", "export_songs"]
+__all__ = ["OUT_WAYS", "OutKind", "OutWay", "export_song", "export_songs"]
 
 OutKind = Literal["musicxml", "mxl", "midi", "abc", "text", "json", "chart"]
-OUT_KINDS: tuple[OutKind, ...] = get_args(OutKind)
 CONCERT = PagePart()
 COMMA, OCTAVES = 12, 7  # twelve fifths are seven octaves: C sharp and D flat
 PACKED_AT = (1980, 1, 1, 0, 0, 0)  # the first moment that a ZIP can say, so that equal songs give equal files
@@ -47,16 +46,12 @@ class OutWay:
         Of its files' names.
     media_type : str
         As the Internet calls it.
-    chords, transposed : bool
-        Whether its chords may be numbers or letters, and whether it may be written for an instrument.
     """
 
     kind: OutKind
     name: str
     ending: str
     media_type: str
-    chords: bool
-    transposed: bool
     write: Callable[[_Asked], bytes]
 
 
@@ -132,12 +127,12 @@ def _chart(asked: _Asked) -> bytes:
 
 XML_TYPE = "application/vnd.recordare.musicxml"  # as IANA lists it
 _WAYS = (
-    OutWay("musicxml", "MusicXML", ".musicxml", f"{XML_TYPE}+xml", True, True, _musicxml),
-    OutWay("mxl", "MusicXML, packed", ".mxl", XML_TYPE, True, True, _mxl),
-    OutWay("midi", "MIDI", ".mid", "audio/midi", False, False, _midi),
-    OutWay("abc", "ABC", ".abc", "text/vnd.abc", True, True, _abc),
-    OutWay("text", "plain text", ".txt", "text/plain", True, True, _text),
-    OutWay("json", "JSON", ".json", "application/json", False, False, _json),
-    OutWay("chart", "chart text", ".chart.md", "text/markdown", False, False, _chart),
+    OutWay("musicxml", "MusicXML", ".musicxml", f"{XML_TYPE}+xml", _musicxml),
+    OutWay("mxl", "MusicXML, packed", ".mxl", XML_TYPE, _mxl),
+    OutWay("midi", "MIDI", ".mid", "audio/midi", _midi),
+    OutWay("abc", "ABC", ".abc", "text/vnd.abc", _abc),
+    OutWay("text", "plain text", ".txt", "text/plain", _text),
+    OutWay("json", "JSON", ".json", "application/json", _json),
+    OutWay("chart", "chart text", ".chart.md", "text/markdown", _chart),
 )
 OUT_WAYS: dict[str, OutWay] = {way.kind: way for way in _WAYS}

@@ -17,6 +17,7 @@ CONTAINER = "META-INF/container.xml"
 MEDIA_TYPE = "application/vnd.recordare.musicxml+xml"
 LARGEST_CONTAINER = 100_000
 ENTRY = b"PK\x01\x02"
+# What zipfile and zlib raise where a file is broken, locked, or packed in a way that they do not know.
 UNPACKABLE = (BadZipFile, ZlibError, EOFError, NotImplementedError, RuntimeError, OSError, ValueError)
 
 

@@ -64,7 +64,7 @@ class NumberHand:
         """What one token stands for; ``opens`` where it is the bar's first."""
         at = Piece(token.text, line, token.column, len(token.text))
         if token.kind == "nc":
-            return [_as(at, NO_CHORD)]
+            return [at.saying(NO_CHORD)]
         if token.kind == "beats":
             return self._beats(at, opens=opens)
         if token.kind == "group":
@@ -72,7 +72,7 @@ class NumberHand:
         if token.kind == "word":
             return self._word(at)
         self.source.fault(at, f"'{token.text}' does not belong here", "Leave it out, or write '|' there")
-        return [_as(at, NO_CHORD)]
+        return [at.saying(NO_CHORD)]
 
     def _beats(self, at: Piece, *, opens: bool) -> list[Piece]:
         beats = [Piece("/", at.line, at.column + i, 1) for i in range(at.length)]
@@ -81,7 +81,7 @@ class NumberHand:
         if not self.last:
             what = f"the bar opens with '{at.text}', and no chord has been played"
             self.source.fault(at, what, "Write its chord, or 'N.C.'")
-        return [_as(beats[0], self.last or NO_CHORD), *beats[1:]]
+        return [beats[0].saying(self.last or NO_CHORD), *beats[1:]]
 
     def _group(self, at: Piece) -> Piece:
         """Chords in brackets that share a beat."""
@@ -93,7 +93,7 @@ class NumberHand:
                 for token in self._joined(Token(kind, item.text, start)):
                     found = self.pieces(token, at.line, opens=not inner)
                     inner += [piece.text for piece in found]
-        return _as(at, f"({' '.join(inner or [NO_CHORD])})")
+        return at.saying(f"({' '.join(inner or [NO_CHORD])})")
 
     def _joined(self, token: Token) -> list[Token]:
         if token.kind != "word":
@@ -104,12 +104,12 @@ class NumberHand:
     def _word(self, at: Piece) -> list[Piece]:
         """A chord with its signs, and the beats that its dots give it."""
         if at.text in RESTS:
-            return [_as(at, "0")]
+            return [at.saying("0")]
         unit = read_unit(at.text, self.convention)
         text = self._checked(at, unit.text)
         marks = [mark for mark in MARKS if mark in unit.marks]
         beats = unit.dots + (self.convention.dots == "more") if unit.dots else 1
-        return [_as(at, ".".join((text, *marks))), *[_as(at, "/")] * (beats - 1)]
+        return [at.saying(".".join((text, *marks))), *[at.saying("/")] * (beats - 1)]
 
     def _checked(self, at: Piece, text: str) -> str:
         counting = counting_of(self.convention, self.key)
@@ -131,8 +131,3 @@ class NumberHand:
 
     def _counted(self, text: str) -> NumberChord:
         return to_number(read_letter_chord(text), Numbering(self.convention.minor).one(self.key))
-
-
-def _as(at: Piece, text: str) -> Piece:
-    """Another text at the same place."""
-    return Piece(text, at.line, at.column, at.length)

@@ -183,9 +183,7 @@ def _gather(source: Source, key: Key | None) -> NumberSheetReader:
 
 def _read_lines(source: Source, key: Key | None, convention: Convention) -> NumberSheetReader:
     sheet = NumberSheetReader(source, key, convention)
-    for number, line in enumerate(without_remarks(source), start=1):
-        sheet.read(line, number)
-    sheet.finish()
+    sheet.read_all(without_remarks(source))
     return sheet
 
 

@@ -51,7 +51,5 @@ def read_words_sheet(
         return nothing_read(source)
     lines = without_remarks(source)
     sheet = WordsSheetReader(source, key, max(1, chords_a_bar), alone=stands_alone(lines))
-    for number, line in enumerate(lines, start=1):
-        sheet.read(line, number)
-    sheet.finish()
+    sheet.read_all(lines)
     return chart_of_letters(sheet, title, numbering, chords_a_bar if sheet.told_bars else None)

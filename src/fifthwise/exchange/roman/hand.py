@@ -69,22 +69,22 @@ class RomanHand:
         """What one token stands for in chart text."""
         at = Piece(token.text, line, token.column, len(token.text))
         if token.kind == "nc":
-            return [_as(at, NO_CHORD)]
+            return [at.saying(NO_CHORD)]
         if token.kind == "beats":
             return self._beats(at, opens=opens)
         if token.kind == "group":
-            inner = [self._numeral(_as(at, word)) for word in token.text[1:-1].split()]
-            return [_as(at, f"({' '.join(piece.text for piece in inner) or NO_CHORD})")]
+            inner = [self._numeral(at.saying(word)) for word in token.text[1:-1].split()]
+            return [at.saying(f"({' '.join(piece.text for piece in inner) or NO_CHORD})")]
         if token.kind == "word":
             name = token.text.rstrip("/")
             beats = [Piece("/", line, token.column + i, 1) for i in range(len(name), at.length)]
             return [self._numeral(Piece(name, line, token.column, len(name))), *beats]
         self.source.fault(at, f"'{token.text}' does not belong here", "Leave it out, or write '|' there")
-        return [_as(at, NO_CHORD)]
+        return [at.saying(NO_CHORD)]
 
     def _beats(self, at: Piece, *, opens: bool) -> list[Piece]:
         beats = [Piece("/", at.line, at.column + i, 1) for i in range(at.length)]
-        return [_as(beats[0], self.last or NO_CHORD), *beats[1:]] if opens else beats
+        return [beats[0].saying(self.last or NO_CHORD), *beats[1:]] if opens else beats
 
     def _numeral(self, at: Piece) -> Piece:
         key = read_key((self.holding.value("key") if self.holding else "") or "C")
@@ -92,20 +92,15 @@ class RomanHand:
             chord = read_roman(at.text, key, self.numbering, sevenths=self.sevenths)
         except ChordFault as fault:
             self.source.fault(at, fault.what, fault.fix)
-            return _as(at, NO_CHORD)
+            return at.saying(NO_CHORD)
         if len({read_roman(at.text, key, self.numbering, sevenths=each) for each in SEVENTHS}) > 1:
             self.open.append(at)
         scale = self.numbering.scale(key) if self.numbering.plain == "diatonic" else ()
         self.last = write_number(chord, scale=scale, lowers=self.numbering.lowers(key))
-        return _as(at, self.last)
+        return at.saying(self.last)
 
 
 def numerals(text: str) -> list[str]:
     """The words of a line of bars that are numerals."""
     words = (token.text for token in split_bars(text) if token.kind in ("word", "group"))
     return [word for group in words for word in plain_signs(group).strip("()").split() if is_numeral(word)]
-
-
-def _as(at: Piece, text: str) -> Piece:
-    """Another text at the same place."""
-    return Piece(text, at.line, at.column, at.length)

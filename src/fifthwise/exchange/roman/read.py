@@ -82,9 +82,7 @@ def read_roman_sheet(
     home = read_key("Am" if _is_minor(words) else "C")
     hand = RomanHand(source, numbering, taken)
     sheet = RomanReader(source, key, hand, home)
-    for number, line in enumerate(without_remarks(source), start=1):
-        sheet.read(line, number)
-    sheet.finish()
+    sheet.read_all(without_remarks(source))
     if sevenths is None and hand.open:
         _tell_sevenths(hand.open[0], source, taken)
     return chart_of_letters(sheet, title, numbering)
